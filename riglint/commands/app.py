@@ -1,0 +1,108 @@
+"""The commands and their options. Thin: each hands over to a module of its own, imported when it runs."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from riglint.outcome import Grade
+
+app = typer.Typer(
+    name="riglint",
+    help="Checks a vehicle-recovery rig plan before anybody pulls.",
+    add_completion=False,
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+
+
+class As(StrEnum):
+    """Forms of a report."""
+
+    text = "text"
+    json = "json"
+
+
+class Colour(StrEnum):
+    """When to use colour."""
+
+    auto = "auto"
+    always = "always"
+    never = "never"
+
+
+_Rulebooks = Annotated[
+    list[Path] | None,
+    typer.Option("--rulebook", metavar="FOLDER", help="A further rulebook, whose code is run; repeatable."),
+]
+_As = Annotated[As, typer.Option("--as", help="Form of the report.")]
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        from riglint.version import VERSION  # noqa: PLC0415
+
+        typer.echo(f"riglint {VERSION}")
+        raise typer.Exit
+
+
+@app.callback()
+def riglint(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version and stop.")
+    ] = False,
+) -> None:
+    """Check a vehicle-recovery rig plan before anybody pulls."""
+
+
+@app.command()
+def prepull(
+    plans: Annotated[list[str], typer.Argument(metavar="PLAN...", help="Rig plans; - is standard input.")],
+    *,
+    form: _As = As.text,
+    workings: Annotated[bool, typer.Option("--workings", help="Show each calculation.")] = False,
+    halt_at: Annotated[
+        Grade, typer.Option("--halt-at", case_sensitive=False, help="The mildest grade that halts the pull.")
+    ] = Grade.WARNING,
+    rulebook: _Rulebooks = None,
+    name: Annotated[str, typer.Option("--name", help="What to call the plan on standard input.")] = "-",
+    colour: Annotated[Colour, typer.Option("--colour", help="When to use colour.")] = Colour.auto,
+) -> None:
+    """Work out each plan, check it by the rulebook and report.
+
+    Exit code: 0 nothing at or above the halting grade, 1 findings or can't-tells there, 2 wrong call,
+    3 a plan that can't be read, 4 a rule or the program itself failed.
+    """
+    from riglint.commands import prepull as job  # noqa: PLC0415
+
+    call = job.Call(tuple(plans), form.value, workings, halt_at, tuple(rulebook or ()), name, colour.value)
+    raise typer.Exit(job.prepull(call))
+
+
+@app.command()
+def rulebook(
+    rule: Annotated[str | None, typer.Argument(metavar="RULE", help="A rule whose page to print.")] = None,
+    form: _As = As.text,
+    folders: _Rulebooks = None,
+) -> None:
+    """List the rules with grade, basis and limits, or print one rule's page."""
+    from riglint.commands.rulebook import show  # noqa: PLC0415
+
+    raise typer.Exit(show(rule, form.value, tuple(folders or ())))
+
+
+@app.command()
+def schemas(
+    name: Annotated[str | None, typer.Argument(metavar="SCHEMA", help="The one to print.")] = None,
+    *,
+    write: Annotated[bool, typer.Option("--write", help="Write those that are generated.")] = False,
+    check: Annotated[bool, typer.Option("--check", help="Fail if one isn't as generated.")] = False,
+) -> None:
+    """List the JSON Schemas, print one, or write or check those that are generated."""
+    from riglint.commands.schemas import run  # noqa: PLC0415
+
+    raise typer.Exit(run(name, write=write, check=check))

@@ -1,0 +1,121 @@
+"""The main job: each plan read, solved, inspected and reported, all of them whatever becomes of one."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import NamedTuple
+
+from riglint.commands.exits import Exit, gravest, of
+from riglint.commands.output import complain, emit, ink
+from riglint.outcome import Grade
+from riglint.plan.load import load_plan
+from riglint.reading.problems import ReadingFailed
+from riglint.report.material import Inspected
+from riglint.rulebook.book import Rulebook, RulebookError
+from riglint.rulebook.find import rulebooks
+from riglint.rulebook.inspect import inspect
+from riglint.rulebook.sources import Sources
+from riglint.solve.solve import solve
+
+
+class Call(NamedTuple):
+    """What the user asked for."""
+
+    plans: tuple[str, ...]
+    form: str = "text"
+    workings: bool = False
+    halt_at: Grade = Grade.WARNING
+    rulebooks: tuple[Path, ...] = ()
+    name: str = "-"
+    colour: str = "auto"
+
+
+class UnopenedError(Exception):
+    """A plan's file that can't be opened or read."""
+
+
+class Told(NamedTuple):
+    """What became of one plan: exactly one of the three last."""
+
+    file: str
+    code: Exit
+    inspected: Inspected | None = None
+    unread: ReadingFailed | None = None
+    broke: str = ""
+
+
+def prepull(call: Call) -> Exit:
+    """Report on every plan and give the code to end with."""
+    try:
+        book = rulebooks(call.rulebooks)
+        sources = Sources(origin.folder for origin in book.origins)
+    except RulebookError as error:
+        return complain(str(error), Exit.WRONG_CALL)
+    told = _tell(call, book, sources)
+    return _as_json(told) if call.form == "json" else _as_text(told, call)
+
+
+def _tell(call: Call, book: Rulebook, sources: Sources) -> Iterator[Told]:
+    for plan in call.plans:
+        file = call.name if plan == "-" else plan
+        try:
+            text = sys.stdin.buffer.read() if plan == "-" else _bytes(plan)
+            yield _inspected(file, text, call.halt_at, book, sources)
+        except ReadingFailed as failed:
+            yield Told(file, Exit.UNREADABLE, unread=failed)
+        except UnopenedError as error:
+            yield Told(file, Exit.UNREADABLE, broke=str(error))
+        except Exception as error:  # one plan that breaks the program must not hide the others' reports
+            words = " ".join(f"{type(error).__name__}: {error}".split())
+            yield Told(file, Exit.BROKEN, broke=f"the program itself failed on it: {words}")
+
+
+def _bytes(plan: str) -> bytes:
+    try:
+        return Path(plan).read_bytes()
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise UnopenedError(f"can't be opened: {reason}") from None
+
+
+def _inspected(file: str, text: bytes, halt_at: Grade, book: Rulebook, sources: Sources) -> Told:
+    loaded = load_plan(text, file)
+    solution = solve(loaded.rig)
+    inspection = inspect(solution, book, halt_at)
+    return Told(file, of(inspection), Inspected(file, loaded.document, solution, inspection, book, sources))
+
+
+def _as_text(told: Iterator[Told], call: Call) -> Exit:
+    from riglint.report import text  # noqa: PLC0415 -- only the form that was asked for is loaded
+
+    codes: list[Exit] = []
+    for one in told:
+        if codes:
+            emit("\n" + "=" * 72 + "\n\n")
+        codes.append(one.code)
+        if one.inspected:
+            emit(text.report(one.inspected, ink(call.colour), with_workings=call.workings))
+        elif one.unread:
+            emit(text.unread(one.file, one.unread))
+        else:
+            complain(f"{one.file}: {one.broke}", one.code)
+    return gravest(codes)
+
+
+def _as_json(told: Iterator[Told]) -> Exit:
+    from riglint.report import json_report  # noqa: PLC0415 -- only the form that was asked for is loaded
+
+    codes, entries = [], []
+    for one in told:
+        codes.append(one.code)
+        if one.inspected:
+            entries.append(json_report.report(one.inspected))
+        elif one.unread:
+            entries.append(json_report.unread(one.file, one.unread))
+        else:
+            entries.append(json_report.broke(one.file, one.broke))
+            complain(f"{one.file}: {one.broke}", one.code)
+    emit(json_report.document(entries))
+    return gravest(codes)

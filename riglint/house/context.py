@@ -1,0 +1,124 @@
+"""What a plan is inspected with: its house file, rulebooks, limits, kit and the day. One for every plan of a run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from riglint.house.read import House, house_file, read_house
+from riglint.house.settle import set_aside, settled
+from riglint.house.waivers import PlanName, apply_waivers
+from riglint.kit.find import kit_file
+from riglint.kit.read import Kit, open_kit
+from riglint.outcome import Grade, Inspection
+from riglint.plan.load import LoadedPlan, load_plan
+from riglint.reading.problems import ReadingFailed
+from riglint.rulebook.book import Rulebook, RulebookError
+from riglint.rulebook.find import rulebooks
+from riglint.rulebook.inspect import inspect
+from riglint.solve.solution import Solution
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What one plan is loaded and inspected with."""
+
+    plan: Path | None  # None: its text came without a file
+    house: House | None
+    rulebook: Rulebook
+    today: date | None
+    kits: Kits
+
+    def load(self, text: bytes | str, file: str) -> LoadedPlan:
+        """Read, check and resolve the plan with gear of its kit. Raises ReadingFailed."""
+        return load_plan(text, file, self._kit_for, self.today)
+
+    def inspect(self, solution: Solution, halting: Grade = Grade.WARNING) -> Inspection:
+        """What the rules find, with the house's waivers."""
+        inspection = inspect(solution, self.rulebook, halting)
+        if self.house is None:
+            return inspection
+        name = PlanName(self.house.name_of(self.plan), solution.rig.title)
+        waivers = self.house.file.waivers
+        return apply_waivers(inspection, solution, waivers, name, self.today, set_aside(self.house))
+
+    def _kit_for(self, named: str | None) -> Kit | None:
+        """The user's choice, else the plan's, else the house's. Raises KitRefused and ReadingFailed."""
+        if self.kits.chosen:
+            return self.kits.open(self.kits.chosen)
+        if named is not None:
+            folders = [self.plan.parent] if self.plan else []
+            return self.kits.open(kit_file(named, folders + ([self.house.folder] if self.house else [])))
+        if self.house and self.house.file.kit is not None:
+            return self.kits.open(self.house.folder / self.house.file.kit)
+        return None
+
+
+class Kits:
+    """Kits by their files, each read once in a run."""
+
+    def __init__(self, chosen: Path | None) -> None:
+        self.chosen = chosen
+        self._read: dict[Path, Kit] = {}
+
+    def open(self, file: Path) -> Kit:
+        """The kit of a file. Raises ReadingFailed."""
+        if file not in self._read:
+            self._read[file] = open_kit(file)
+        return self._read[file]
+
+
+class Contexts:
+    """Contexts of the plans of one run: what the user chose goes before what house files say.
+
+    A rulebook's code runs because the user named its folder or a house file does, never because a plan does.
+    """
+
+    def __init__(
+        self,
+        rulebooks: Iterable[Path] = (),
+        house: Path | None = None,
+        kit: Path | None = None,
+        today: date | None = None,
+    ) -> None:
+        self._folders = tuple(rulebooks)
+        self._house = house
+        self._today = today
+        self._kits = Kits(kit)
+        self._books: dict[Path | None, tuple[House | None, Rulebook]] = {}
+
+    def of(self, plan: Path | None) -> Context:
+        """The context of a plan's file; None for a text without one, which has a house only if the user names it.
+
+        Raises RulebookError for what the user named, ReadingFailed for what the house file says.
+        """
+        found = self._house or (house_file(plan) if plan else None)
+        if found not in self._books:
+            self._books[found] = self._with_house(found) if found else (None, rulebooks(self._folders))
+        return Context(plan, *self._books[found], self._today, self._kits)
+
+    def _with_house(self, file: Path) -> tuple[House, Rulebook]:
+        house = read_house(file)
+        chosen = {folder.resolve() for folder in self._folders}
+        named = {i: house.folder / name for i, name in enumerate(house.file.rulebooks)}
+        added = {i: folder for i, folder in named.items() if folder.resolve() not in chosen}
+        try:
+            book = rulebooks([*self._folders, *added.values()])
+        except RulebookError:
+            raise self._at_fault(house, added) from None
+        return house, settled(book, house)
+
+    def _at_fault(self, house: House, added: dict[int, Path]) -> Exception:
+        """Which rulebook can't be used: one that the user named, or a line of the house file."""
+        for count, index in enumerate((None, *added)):
+            try:
+                rulebooks([*self._folders, *list(added.values())[:count]])
+            except RulebookError as error:
+                if index is None:
+                    return error
+                what = " ".join(str(error).split())
+                serves = "name a folder that holds a rulebook"
+                return ReadingFailed([house.document.problem(f"/rulebooks/{index}", what, serves)])
+        return RulebookError("a rulebook could be read only at the second try")

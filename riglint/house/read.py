@@ -1,0 +1,55 @@
+"""Finding a plan's house file and reading it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from riglint.house.file import HouseFile
+from riglint.kit.read import opened, validated
+from riglint.reading.document import Document, read_document
+
+HOUSE: Final = "house.yaml"
+
+
+@dataclass(frozen=True, slots=True)
+class House:
+    """A house file that could be read."""
+
+    path: Path
+    document: Document
+    file: HouseFile
+
+    @property
+    def folder(self) -> Path:
+        """The folder that its names of files count from."""
+        return self.path.parent
+
+    def name_of(self, plan: Path | None) -> str:
+        """A plan's file from this folder on; empty where it doesn't stand below."""
+        if plan is None:
+            return ""
+        try:
+            # The plan's own name is kept, even where it is a link: that is the name that the waiver was given for.
+            here = plan.parent.resolve() / plan.name
+            return here.relative_to(self.folder.resolve()).as_posix()
+        except (ValueError, OSError, RuntimeError):
+            return ""
+
+
+def house_file(plan: Path) -> Path | None:
+    """The nearest `house.yaml` from the plan's folder upward; where the command runs is of no account."""
+    folder = plan.parent
+    if ".." in folder.parts:
+        folder = folder.resolve()
+    above = [folder, *folder.parents]
+    if not folder.is_absolute():  # the parents of a relative folder end at where the command runs
+        above += Path.cwd().parents
+    return next((at / HOUSE for at in above if (at / HOUSE).is_file()), None)
+
+
+def read_house(path: Path) -> House:
+    """Read and check a house file. Raises ReadingFailed with every problem that could be found."""
+    document = read_document(opened(path, "name a house file that is there"), str(path))
+    return House(path, document, validated(HouseFile, document))

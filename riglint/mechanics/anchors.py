@@ -1,0 +1,125 @@
+"""Bodies that must stay: a vehicle's grip and its standing against tipping, and a tree."""
+
+from math import cos, inf, pi, sin
+from typing import Final, NamedTuple
+
+from riglint.mechanics._refuse import refuse
+from riglint.mechanics.constants import N_PER_TONNE
+from riglint.mechanics.provenance import AU_TREE_RESCUE, FOREST_TEXT, Figure
+
+TYRE_ON_GRASS: Final = Figure(0.35, AU_TREE_RESCUE, "p. 214, tyres on grass", "read")
+
+
+class Tipping(NamedTuple):
+    """Moments about the edge that a body would tip over; `use` is None where it tips by itself."""
+
+    overturning_nm: float
+    restoring_nm: float
+    use: float | None
+
+
+def vehicle_grip_n(weight_n: float, mu: float, slope_rad: float, uplift_n: float) -> float:
+    """Force along the ground that a standing vehicle can take before it slides; 0 where it slides by itself.
+
+    Equation: F = max(0, mu max(0, W cos(a) - U) - W sin(a))
+    Units: W weight [N], mu tyre on ground, a slope [rad], positive where the line pulls it DOWN the slope,
+        U share of the line's pull that lifts it off the ground [N]
+    Range: W >= 0, mu >= 0, -pi/2 < a < pi/2, U >= 0. Take the low end of W and mu: both help here
+    Source: derivation (statics); grass 0.35: tree rescue manual p. 214, read
+    Raises: ValueError outside the range
+    """
+    if not 0.0 <= weight_n < inf:
+        raise refuse("weight_n", weight_n, "finite and not negative")
+    if not 0.0 <= mu < inf:
+        raise refuse("mu", mu, "finite and not negative")
+    if not -pi / 2 < slope_rad < pi / 2:
+        raise refuse("slope_rad", slope_rad, "between -pi/2 and pi/2")
+    if not 0.0 <= uplift_n < inf:
+        raise refuse("uplift_n", uplift_n, "finite and not negative")
+    on_ground_n = max(0.0, weight_n * cos(slope_rad) - uplift_n)
+    return max(0.0, mu * on_ground_n - weight_n * sin(slope_rad))
+
+
+def vehicle_holding_pull_n(weight_n: float, mu: float, slope_rad: float, lift_rad: float) -> float:
+    """Largest line pull that a vehicle holds by grip, its own lift on the vehicle counted.
+
+    Equation: T = max(0, W (mu cos(a) - sin(a)) / (cos(b) + mu sin(b)))
+    Units: W weight [N], mu tyre on ground, a slope [rad], positive where the line pulls it DOWN the slope,
+        b angle of the line above the ground [rad]
+    Range: W >= 0, mu >= 0, -pi/2 < a < pi/2, -pi/2 <= b <= pi/2; a line that presses down (b < 0) is counted
+        as level, which is the safe side. T never exceeds what would lift the vehicle
+    Source: derivation (statics); 0.35 on grass, 3 t to about 10 kN: tree rescue manual p. 214, read
+    Raises: ValueError outside the range
+    """
+    if not 0.0 <= weight_n < inf:
+        raise refuse("weight_n", weight_n, "finite and not negative")
+    if not 0.0 <= mu < inf:
+        raise refuse("mu", mu, "finite and not negative")
+    if not -pi / 2 < slope_rad < pi / 2:
+        raise refuse("slope_rad", slope_rad, "between -pi/2 and pi/2")
+    if not -pi / 2 <= lift_rad <= pi / 2:
+        raise refuse("lift_rad", lift_rad, "-pi/2 to pi/2")
+    rise_rad = max(0.0, lift_rad)
+    denominator = cos(rise_rad) + mu * sin(rise_rad)
+    level_n = weight_n * (mu * cos(slope_rad) - sin(slope_rad))
+    if level_n <= 0.0 or denominator < 1e-12:
+        return 0.0
+    pull_n = level_n / denominator
+    lifting = sin(rise_rad)
+    return pull_n if lifting == 0.0 else min(pull_n, weight_n * cos(slope_rad) / lifting)
+
+
+def tree_holding_n(diameter_m: float) -> Figure:
+    """Pull that a sound tree or stump might stand. ONLY to make a verdict worse, never to let one pass.
+
+    Equation: T = D^2 / 3, D in decimetres, T in tonnes-force
+    Units: D diameter at the strap [m], result [N]
+    Range: D > 0
+    Source: forest engineering texts (a rule of 1961), from memory, low confidence
+    Raises: ValueError outside the range
+    """
+    if not 0.0 < diameter_m < inf:
+        raise refuse("diameter_m", diameter_m, "finite and above 0")
+    value = (10.0 * diameter_m) ** 2 / 3.0 * N_PER_TONNE
+    return Figure(value, FOREST_TEXT, "stump anchors, D squared over 3", "from memory, low confidence")
+
+
+def tipping(
+    *,
+    weight_n: float,
+    half_base_m: float,
+    cg_height_m: float,
+    slope_rad: float,
+    pull_n: float,
+    pull_height_m: float,
+    uplift_n: float,
+    uplift_arm_m: float,
+) -> Tipping:
+    """Whether a pull tips a body over the edge on the side that it is pulled to.
+
+    Equation: M_o = P h + U c, M_r = W (b cos(a) - H sin(a)), use = M_o / M_r
+    Units: W weight [N], b distance of the centre of gravity from the edge (half the track or wheelbase) [m],
+        H its height [m], a slope down towards the pull [rad], P pull along the ground [N], h its height [m],
+        U lift by the line [N], c distance of its point from the edge [m]
+    Range: all >= 0 but a, -pi/2 < a < pi/2
+    Source: derivation (statics)
+    Raises: ValueError outside the range
+    """
+    sizes = (
+        ("weight_n", weight_n),
+        ("half_base_m", half_base_m),
+        ("cg_height_m", cg_height_m),
+        ("pull_n", pull_n),
+        ("pull_height_m", pull_height_m),
+        ("uplift_n", uplift_n),
+        ("uplift_arm_m", uplift_arm_m),
+    )
+    for name, value in sizes:
+        if not 0.0 <= value < inf:
+            raise refuse(name, value, "finite and not negative")
+    if not -pi / 2 < slope_rad < pi / 2:
+        raise refuse("slope_rad", slope_rad, "between -pi/2 and pi/2")
+    overturning_nm = pull_n * pull_height_m + uplift_n * uplift_arm_m
+    restoring_nm = weight_n * (half_base_m * cos(slope_rad) - cg_height_m * sin(slope_rad))
+    use = overturning_nm / restoring_nm if restoring_nm > 0.0 else None
+    return Tipping(overturning_nm, restoring_nm, use)

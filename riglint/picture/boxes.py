@@ -1,0 +1,76 @@
+"""Boxes and segments on the sheet. Plain geometry; x to the right, y down."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from riglint.picture.svg import Xy
+
+
+class Box(NamedTuple):
+    """A rectangle by its corners."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    @property
+    def middle(self) -> Xy:
+        """Its centre."""
+        return (0.5 * (self.left + self.right), 0.5 * (self.top + self.bottom))
+
+    def meets(self, other: Box) -> bool:
+        """Whether the two share an area."""
+        return (
+            self.left < other.right and other.left < self.right
+            and self.top < other.bottom and other.top < self.bottom
+        )  # fmt: skip
+
+    def inside(self, other: Box) -> bool:
+        """Whether it lies within the other."""
+        return (
+            self.left >= other.left and self.right <= other.right
+            and self.top >= other.top and self.bottom <= other.bottom
+        )  # fmt: skip
+
+    def grown(self, by: float) -> Box:
+        """Wider by so much on every side."""
+        return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
+    def nearest(self, to: Xy) -> Xy:
+        """Its place nearest to a place."""
+        return (min(max(to[0], self.left), self.right), min(max(to[1], self.top), self.bottom))
+
+
+def around(middle: Xy, width: float, height: float) -> Box:
+    """The box of that size about a place."""
+    x, y = middle
+    return Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+
+
+def crosses(box: Box, a: Xy, b: Xy) -> bool:
+    """Whether a segment passes through a box."""
+    left, top, right, bottom = box
+    ax, ay = a
+    bx, by = b
+    if (ax < left and bx < left) or (ax > right and bx > right) or (ay < top and by < top) or (ay > bottom and by > bottom):
+        return False
+    low, high = 0.0, 1.0
+    for start, way, least, most in ((ax, bx - ax, left, right), (ay, by - ay, top, bottom)):
+        if way == 0.0:
+            if not least < start < most:
+                return False
+            continue
+        one, other = (least - start) / way, (most - start) / way
+        low, high = max(low, min(one, other)), min(high, max(one, other))
+    return low < high
+
+
+def cross(a: Xy, b: Xy, c: Xy, d: Xy) -> bool:
+    """Whether two segments cross."""
+    return _side(a, b, c) * _side(a, b, d) < 0.0 and _side(c, d, a) * _side(c, d, b) < 0.0
+
+
+def _side(a: Xy, b: Xy, c: Xy) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])

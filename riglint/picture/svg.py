@@ -1,0 +1,61 @@
+"""SVG written by hand: every text escaped, every number short, nothing that a viewer would run or fetch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Final
+
+Xy = tuple[float, float]
+
+INK: Final = "#16211f"
+GREY: Final = "#55605e"
+PAPER: Final = "#ffffff"
+
+_MARKUP: Final = {ord("&"): "&amp;", ord("<"): "&lt;", ord(">"): "&gt;", ord('"'): "&quot;", ord("'"): "&#39;"}
+_UNSEEN: Final = {0x200B, 0x200C, 0x200D, 0x200E, 0x200F, 0x2028, 0x2029, 0xFEFF, *range(0x202A, 0x202F), *range(0x2066, 0x206A)}
+
+
+def plain(text: str) -> str:
+    """On one line, without characters that XML forbids or that turn the reading direction of what follows."""
+    return " ".join("".join(c if _shown(c) else " " for c in text).split())
+
+
+def _shown(char: str) -> bool:
+    code = ord(char)
+    return 0x20 <= code < 0x7F or (code >= 0xA0 and code not in _UNSEEN and not _forbidden(code))
+
+
+def _forbidden(code: int) -> bool:
+    return 0xD800 <= code <= 0xDFFF or (code & 0xFFFE) == 0xFFFE
+
+
+def escaped(text: str) -> str:
+    """A text as XML, inert in content and in attributes."""
+    return plain(text).translate(_MARKUP)
+
+
+def number(value: float) -> str:
+    """To the tenth of a unit."""
+    text = f"{value:.1f}"
+    text = text.removesuffix(".0")
+    return "0" if text == "-0" else text
+
+
+def tag(name: str, content: str = "", **attributes: str | float) -> str:
+    """An element; `_` in a name stands for `-`, and a trailing one keeps clear of Python's own words."""
+    parts = [name]
+    for key, value in attributes.items():
+        shown = value if isinstance(value, str) else number(value)
+        parts.append(f'{key.rstrip("_").replace("_", "-")}="{shown}"')
+    inside = " ".join(parts)
+    return f"<{inside}>{content}</{name}>" if content else f"<{inside}/>"
+
+
+def way(points: Iterable[Xy], *, closed: bool = False) -> str:
+    """The `d` of a path through points."""
+    return "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points) + ("Z" if closed else "")
+
+
+def path(points: Iterable[Xy], *, closed: bool = False, **attributes: str | float) -> str:
+    """A path through points."""
+    return tag("path", d=way(points, closed=closed), **attributes)

@@ -1,0 +1,131 @@
+"""Bodies: the load, the vehicles and the ground it all stands on."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Literal
+
+from pydantic import Field
+
+from riglint.plan.base import CheckedPart, Flag, Misfit, Notes, PlanPart, Text
+from riglint.plan.quantities import (
+    Bearing,
+    Climb,
+    Grip,
+    Length,
+    Place,
+    Rating,
+    Share,
+    SignedLength,
+    Size,
+    Slope,
+    Tilt,
+    Weight,
+)  # fmt: skip
+
+MireDepth = Literal["none", "wheel depth", "fender depth", "cab depth"]
+
+
+class Travel(CheckedPart):
+    """How far and which way the load must go."""
+
+    distance: Size = Field(description="how far; in a plan with stages, over all of them")
+    bearing: Bearing = Field(description="which way, seen from above")
+    climb: Climb | None = Field(None, description="how far the way rises over the level; below nothing where it falls")
+    room: Length | None = Field(None, description="how far it could go before something stands in the way")
+
+    def misfits(self) -> Iterator[Misfit]:
+        """The travel must fit into the room that there is."""
+        if self.room and self.room.high < self.distance.low:
+            yield Misfit("room", "the room is less than the distance", "write how far the load could go from its start")
+
+
+class Zone(PlanPart):
+    """Ground from one place of the travel on, until the next zone begins."""
+
+    begins_at: Length = Field(description="after how much travel this ground begins")
+    surface: Text | None = Field(None, description="what the ground is, such as `gravel` or `wet grass`")
+    mired: MireDepth | None = Field(None, description="how deep the load is mired there")
+    penetration: Length | None = Field(None, description="how deep the tyres sink in")
+    slope: Slope | None = Field(None, description="along the pull, with `up` or `down`")
+
+
+class Ground(CheckedPart):
+    """What a body stands on."""
+
+    surface: Text | None = Field(None, description="what the ground is, such as `gravel` or `wet grass`")
+    mired: MireDepth | None = Field(None, description="how deep the body is mired")
+    penetration: Length | None = Field(None, description="how deep the tyres sink in")
+    slope: Slope | None = Field(None, description="along the pull, with `up` where the pull goes uphill, or `down`")
+    side_slope: Tilt | None = Field(None, description="across the pull")
+    grip: Grip | None = Field(None, description="coefficient of friction of what holds the body: tyres, tracks, spades")
+    zones: tuple[Zone, ...] = Field((), max_length=50, description="how the ground changes along the travel, in order")
+
+    def misfits(self) -> Iterator[Misfit]:
+        """Each zone begins beyond the one before."""
+        for i, (before, zone) in enumerate(pairwise(self.zones), start=1):
+            if not (zone.begins_at.low > before.begins_at.low and zone.begins_at.high > before.begins_at.high):
+                yield Misfit(
+                    f"zones/{i}/begins_at", "this zone doesn't begin beyond the one before",
+                    "write the zones in the order of the travel",
+                )  # fmt: skip
+
+
+class Resistance(CheckedPart):
+    """A resistance that was measured or worked out by other means."""
+
+    steady: Weight = Field(description="what it takes to keep the load moving")
+    breakaway: Weight | None = Field(None, description="what it takes to get the load moving")
+    found_by: Text | None = Field(None, description="how it was found: a gauge, a trial pull, a reckoning")
+
+    def misfits(self) -> Iterator[Misfit]:
+        """Breaking away takes no less than keeping up."""
+        if self.breakaway and self.breakaway.high < self.steady.low:
+            yield Misfit("breakaway", "it is less than `steady`", "write what it takes to get the load moving")
+
+
+class CentreOfGravity(PlanPart):
+    """Where the weight acts, from the ground and the middle of the body."""
+
+    height: Size = Field(description="over the ground")
+    ahead: SignedLength | None = Field(None, description="ahead of the body's middle; below nothing where behind")
+    left: SignedLength | None = Field(None, description="left of the body's middle; below nothing where right")
+
+
+class Outline(PlanPart):
+    """A body seen from above: a rectangle about `middle`, its length along `heading`."""
+
+    length: Size = Field(description="along the body")
+    width: Size = Field(description="across the body")
+    height: Size | None = Field(None, description="of the body's top over the ground")
+    middle: Place | None = Field(None, description="where the middle of the rectangle is as the plan begins")
+    heading: Bearing | None = Field(None, description="which way the body's front looks")
+
+
+Securing = Literal["brakes", "chocks", "spades", "anchored", "in gear", "tied back"]
+
+
+class Body(CheckedPart):
+    """A thing that has points on it. The one with `moves` is the load."""
+
+    moves: Travel | None = Field(None, description="how far and which way it must go; for the load alone")
+    weight: Weight | None = Field(None, description="with cargo, as it stands")
+    laden_mass: Weight | None = Field(None, description="technically permissible maximum laden mass")
+    ground: Ground | None = Field(None, description="what it stands on")
+    resistance: Resistance | None = Field(None, description="resistance to moving, where it was found by other means")
+    outline: Outline | None = Field(None, description="its size seen from above")
+    centre_of_gravity: CentreOfGravity | None = Field(None, description="where its weight acts")
+    track: Size | None = Field(None, description="between the middles of the wheels of an axle")
+    wheelbase: Size | None = Field(None, description="between the first and the last axle")
+    running_gear: Literal["wheels", "tracks", "none"] | None = Field(None, description="what it runs on")
+    pulled: Literal["forwards", "backwards"] | None = Field(None, description="which way it is pulled")
+    own_power: Flag | None = Field(None, description="whether it helps with its own engine")
+    overturned: Flag | None = Field(None, description="whether it lies on its side or roof")
+    wheels_locked: Share | None = Field(None, description="share of the weight that stands on locked wheels")
+    secured: tuple[Securing, ...] | None = Field(None, max_length=12, description="what keeps it where it is")
+    held_by: Rating | None = Field(None, description="what a further hold, such as a tie-back, is rated for")
+    notes: Notes = None
+
+    def misfits(self) -> Iterator[Misfit]:
+        """What only the load has belongs to the load."""
+        if self.ground and self.ground.zones and not self.moves:
+            yield Misfit("ground/zones", "zones lie along a travel, and this body has none", "give them to the load")

@@ -1,0 +1,169 @@
+"""Numbers as people read them: SI in, metric or imperial text out, always with the unit.
+
+The only place where a figure gets its digits. What is shown is rounded to the nearest, for reading; verdicts
+are reached before, on the figures themselves.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import degrees, floor, isfinite, log10
+from typing import Final
+
+from riglint.outcome import Unit
+
+METRIC: Final = "metric"
+IMPERIAL: Final = "imperial"
+
+_GRAVITY: Final = 9.80665
+_LBF: Final = 4.4482216152605
+_FOOT: Final = 0.3048
+_PSI: Final = 6894.757293168
+_EXTRA_MOST: Final = 6
+_SMALL_M: Final = 0.4995
+"""Shorter than this is the size of a thing, in millimetres or inches; longer is a distance."""
+
+Show = Callable[[float, int], str]
+"""From SI and a number of digits beyond the usual ones."""
+
+
+def show(si: float, unit: Unit, system: str = METRIC, extra: int = 0) -> str:
+    """A value in words: `59.6 kN`, `8.7 m`, `13,400 lbf`, `28.5 ft`."""
+    if not isfinite(si):
+        return "no finite figure"
+    table = _IMPERIAL if system == IMPERIAL else _METRIC
+    return table[unit](si, extra)
+
+
+def travel(si: float, system: str = METRIC) -> str:
+    """A place along the travel: always in metres or feet, to the tenth."""
+    return f"{fixed(si / _FOOT, 1)} ft" if system == IMPERIAL else f"{fixed(si, 1)} m"
+
+
+def pair(measured: float, limit: float, unit: Unit, system: str = METRIC) -> tuple[str, str]:
+    """Two values that are compared, with as many digits as it takes to tell them apart."""
+    for extra in range(_EXTRA_MOST + 1):
+        texts = show(measured, unit, system, extra), show(limit, unit, system, extra)
+        if texts[0] != texts[1] or measured == limit:
+            break
+    return texts
+
+
+def percent(use: float) -> str:
+    """A use in whole percent; with more digits where it would seem to be on the limit and isn't."""
+    if not isfinite(use):
+        return "beyond any"
+    for digits in range(_EXTRA_MOST + 1):
+        text = f"{100 * use:.{digits}f}"
+        if use == 1 or float(text) != 100:
+            break
+    return f"{text} %"
+
+
+def figures(x: float, digits: int = 3) -> str:
+    """A number to so many significant figures, no zeros behind the point, thousands parted by commas."""
+    if x == 0 or not isfinite(x):
+        return "0" if x == 0 else "no finite figure"
+    places = digits - 1 - floor(log10(abs(x)))
+    rounded = round(x, places)
+    if rounded and floor(log10(abs(rounded))) > floor(log10(abs(x))):
+        places -= 1  # 9.996 became 10
+    return fixed(rounded, max(0, places))
+
+
+def fixed(x: float, places: int) -> str:
+    """A number to so many places, no zeros behind the point, thousands parted by commas from 10,000 up."""
+    text = f"{x:,.{places}f}" if abs(x) >= 9_999.5 else f"{x:.{places}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text in ("-0", "") else text
+
+
+def _force(si: float, extra: int) -> str:
+    if abs(si) < 0.5 and not extra:
+        return "0 N"
+    if abs(si) < 995:
+        return f"{figures(si, 2 + extra)} N"
+    return f"{figures(si / 1000, 3 + extra)} kN"
+
+
+def _weight(si: float, extra: int) -> str:
+    kilograms = si / _GRAVITY
+    if abs(kilograms) < 999.5:
+        return f"{figures(kilograms, 3 + extra)} kg"
+    return f"{figures(kilograms / 1000, 3 + extra)} t"
+
+
+def _length(si: float, extra: int) -> str:
+    if abs(si) >= _SMALL_M or si == 0:
+        return f"{fixed(si, 1 + extra)} m"
+    return f"{fixed(si * 1000, (1 if abs(si) < 0.01 else 0) + extra)} mm"
+
+
+def _feet(si: float, extra: int) -> str:
+    feet = si / _FOOT
+    if abs(si) >= _SMALL_M or si == 0:
+        return f"{fixed(feet, 1 + extra)} ft"
+    return f"{fixed(feet * 12, 2 + extra)} in"
+
+
+def _angle(si: float, extra: int) -> str:
+    turned = degrees(si)
+    return f"{fixed(turned, (0 if abs(turned) >= 1 or turned == 0 else 1) + extra)} deg"
+
+
+def _share(si: float, extra: int) -> str:
+    return f"{fixed(100 * si, (0 if abs(si) >= 0.1 else 1) + extra)} %"
+
+
+def _times(factor: float, name: str, digits: int = 3) -> Show:
+    return lambda si, extra: f"{figures(si / factor, digits + extra)} {name}"
+
+
+def _counted(one: str, many: str, places: int = 0) -> Show:
+    def counted(si: float, extra: int) -> str:
+        text = fixed(si, places + extra)
+        return f"{text} {one if text == '1' else many}"
+
+    return counted
+
+
+def _stress(si: float, extra: int) -> str:
+    return f"{figures(si / 1e6, 3 + extra)} MPa" if abs(si) >= 1e6 else f"{figures(si / 1e3, 3 + extra)} kPa"
+
+
+def _seconds(si: float, extra: int) -> str:
+    return f"{fixed(si, extra)} s" if abs(si) < 120 else f"{figures(si / 60, 2 + extra)} min"
+
+
+_METRIC: Final[dict[str, Show]] = {
+    "N": _force,
+    "N weight": _weight,
+    "m": _length,
+    "rad": _angle,
+    "share": _share,
+    "1": lambda si, extra: figures(si, 3 + extra),
+    "wraps": _counted("wrap", "wraps", 1),
+    "layers": _counted("layer", "layers"),
+    "parts": _counted("part", "parts"),
+    "legs": _counted("leg", "legs"),
+    "N m": _times(1000, "kN m"),
+    "m/s": _times(1 / 60, "m/min"),
+    "s": _seconds,
+    "Pa": _stress,
+    "degC": lambda si, extra: f"{fixed(si, extra)} degC",
+    "K": lambda si, extra: f"{fixed(si, extra)} degC",
+    "J/m": _times(1000, "kJ/m"),
+    "J/kg": _times(1000, "kJ/kg"),
+    "kg/m": _times(1, "kg/m"),
+}
+_IMPERIAL: Final[dict[str, Show]] = _METRIC | {
+    "N": _times(_LBF, "lbf"),
+    "N weight": _times(_LBF, "lb"),
+    "m": _feet,
+    "N m": _times(_LBF * _FOOT, "lbf ft"),
+    "m/s": _times(_FOOT / 60, "ft/min"),
+    "Pa": _times(_PSI, "psi"),
+    "degC": lambda si, extra: f"{fixed(si * 1.8 + 32, extra)} degF",
+    "K": lambda si, extra: f"{fixed(si * 1.8, extra)} degF",
+    "kg/m": _times(0.45359237 / _FOOT, "lb/ft"),
+}

@@ -1,0 +1,159 @@
+"""What a foreman asks for at once, picked out of the solution and the checks: one summary a stage."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import inf, isclose
+from typing import Final, NamedTuple
+
+from riglint.outcome import Check, Inspection, Where
+from riglint.rig.model import Point
+from riglint.solve.first_to_give import Break, Flight, first_to_break, flight, line_pull_n
+from riglint.solve.solution import CASES, Case, StageSolution
+
+_WORTH_A_LINE: Final = 0.01
+
+
+class Anchor(NamedTuple):
+    """The point off the load that carries most in a case."""
+
+    name: str
+    load_n: float
+    case: Case
+    travel_m: float
+
+
+class Gives(NamedTuple):
+    """What reaches its working load first as the line pull grows, and at what line pull."""
+
+    check: Check
+    pull_n: float
+
+
+class Use(NamedTuple):
+    """A component's gravest check of those with a use."""
+
+    check: Check
+    use: float
+
+
+class Summary(NamedTuple):
+    """The foreman's figures of one stage. None is what can't be told."""
+
+    name: str
+    parts: int
+    other_parts: int  # of the other lines
+    pull_least: float | None  # on the load for each unit of line pull, at the start
+    pull_most: float | None
+    line_needed_m: float
+    line_m: tuple[float, float] | None  # None: a piece's length is not stated
+    line_pull_n: float | None  # what the job needs, at its worst
+    stall_n: float | None
+    anchors: tuple[Anchor, ...]  # at most one a case
+    gives: Gives | None
+    breaks: Break | None
+    flies: Flight | None
+    flies_from: str
+    stop_n: float | None
+    uses: tuple[Use, ...]
+    refused: str | None
+
+
+def summaries(stages: tuple[StageSolution, ...], inspection: Inspection) -> tuple[Summary, ...]:
+    """One a stage, in order."""
+    checks = [check for outcome in inspection.outcomes for check in outcome.checks]
+    return tuple(_summary(stage, [c for c in checks if c.where.stage == stage.stage.index]) for stage in stages)
+
+
+def _summary(stage: StageSolution, checks: list[Check]) -> Summary:
+    start = stage.stations[0] if stage.stations else None
+    gives, breaks = _gives(checks), first_to_break(stage)
+    flies, source = _flies(stage, gives, breaks)
+    stalls = [line_pull_n(stage, station.index) for station in stage.stations]
+    stall = max((n for n in stalls if n is not None), default=None)
+    return Summary(
+        stage.stage.name,
+        stage.parts,
+        sum(leg.pulls_load for leg in start.legs if leg.line != stage.stage.haul.name) if start else 0,
+        start.ratio_least if start else None,
+        start.ratio_most if start else None,
+        stage.line_needed_m,
+        None if stage.stage.haul.unstated else (stage.line_m.low, stage.line_m.high),
+        _needed(stage),
+        stall,
+        tuple(_anchors(stage)),
+        gives,
+        breaks,
+        flies,
+        source,
+        _stop(gives, stall),
+        _uses(checks),
+        stage.refused,
+    )
+
+
+def _needed(stage: StageSolution) -> float | None:
+    pulls = [station.line_pull_most_n for station in stage.stations]
+    known = [pull for pull in pulls if pull is not None]
+    return max(known) if known and len(known) == len(pulls) and max(known) < inf else None
+
+
+def _anchors(stage: StageSolution) -> Iterator[Anchor]:
+    points = [c for c in stage.components if isinstance(c.item, Point) and not c.item.body.moves]
+    for case in CASES:
+        peaks = [(peak, c.name) for c in points if (peak := stage.peak(c, case))]
+        if peaks:
+            peak, name = max(peaks, key=lambda pair: (pair[0].load_n, pair[1]))
+            yield Anchor(name, peak.load_n, case, stage.stations[peak.station].travel_m)
+
+
+def _gives(checks: list[Check]) -> Gives | None:
+    """Loads grow in proportion to the line pull, so the limit is reached at pull x limit / measured."""
+    first = None
+    for check in checks:
+        if check.pull_n and check.limit is not None and check.measured:
+            pull_n = check.pull_n * check.limit / check.measured
+            if first is None or (pull_n, check.where) < (first.pull_n, first.check.where):
+                first = Gives(check, pull_n)
+    return first
+
+
+def _stop(gives: Gives | None, stall_n: float | None) -> float | None:
+    """The line pull at which to stop: where the first thing reaches its working load, or the winch stalls."""
+    return min((n for n in (gives and gives.pull_n, stall_n) if n is not None), default=None) if gives else None
+
+
+def _flies(stage: StageSolution, gives: Gives | None, breaks: Break | None) -> tuple[Flight | None, str]:
+    """From what breaks first, or else from what passes its working load first."""
+    if breaks:
+        component, station = breaks.component, breaks.station
+    elif gives:
+        where = gives.check.where
+        found = next((c for c in stage.components if c.key == (where.kind, where.name)), None)
+        if found is None:
+            return None, ""
+        peak = stage.peak(found, "stall")
+        component, station = found, peak.station if peak else 0
+    else:
+        return None, ""
+    peak = stage.peak(component, "stall")
+    words = Where(component.kind, component.name, component.pointer).component
+    return (flight(stage, component, station, peak.force) if peak else None), words
+
+
+def _carries(check: Check) -> bool:
+    """Whether it compares a load with what may be carried, and not what there is with what there must be."""
+    if check.unit != "N" or check.use is None or not check.limit or check.measured is None:
+        return False
+    return check.use > _WORTH_A_LINE and isclose(check.use, check.measured / check.limit)
+
+
+def _uses(checks: list[Check]) -> tuple[Use, ...]:
+    """Each component's gravest check that has a use, the most used first; what can't be told has none."""
+    worst: dict[tuple[str, str], Use] = {}
+    for check in checks:
+        key = (check.where.kind, check.where.name)
+        use = check.use if _carries(check) else None
+        if use is not None and (key not in worst or use > worst[key].use):
+            worst[key] = Use(check, use)
+    return tuple(sorted(worst.values(), key=lambda u: (-u.use, u.check.where)))

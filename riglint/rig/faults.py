@@ -1,0 +1,71 @@
+"""Faults that only the whole plan can show: names that don't exist, circles, things that can't be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from riglint.reading.nearest import nearest, one_of
+from riglint.reading.problems import quoted
+
+MOST_FAULTS = 100
+"""After so many the search stops: they will have one cause."""
+
+MOST_LISTED = 12
+"""Names that a message lists; a longer list helps nobody."""
+
+MOST_COMPARED = 1000
+"""Names among which the nearest is looked for."""
+
+
+class Fault(NamedTuple):
+    """A fault at a place of the plan (RFC 6901 pointer), what was found there and what would serve."""
+
+    pointer: str
+    what: str
+    serves: str
+    key: bool = False
+    """Whether the key is at fault, not its value."""
+
+
+class RigFaults(ValueError):
+    """The plan's names and shapes do not make a rig. `faults` holds every one that was found."""
+
+    def __init__(self, faults: list[Fault]) -> None:
+        super().__init__("; ".join(f.what for f in faults))
+        self.faults = tuple(faults)
+
+
+@dataclass(slots=True)
+class Faults:
+    """Collects faults while a plan is resolved, so that all are told at once."""
+
+    found: list[Fault] = field(default_factory=list)
+    told: int = 0
+    """How often a fault was noted, again ones counted: what has told one since must not be used."""
+
+    def add(self, pointer: str, what: str, serves: str, *, key: bool = False) -> None:
+        """Note one fault, once."""
+        self.told += 1
+        fault = Fault(pointer, what, serves, key)
+        if fault not in self.found:
+            self.found.append(fault)
+        if len(self.found) >= MOST_FAULTS:
+            raise RigFaults(self.found)
+
+    def unknown(self, pointer: str, name: str, kind: str, known: list[str], *, key: bool = False) -> None:
+        """A name that stands for nothing in this plan."""
+        near = nearest(name, known) if len(known) <= MOST_COMPARED else None
+        hint = f"did you mean `{near}`?" if near else _listed(known, kind)
+        self.add(pointer, f"{quoted(name)} names no {kind} of this plan", hint, key=key)
+
+    def stop_if_any(self) -> None:
+        """Raise what was found, if anything was."""
+        if self.found:
+            raise RigFaults(self.found)
+
+
+def _listed(known: list[str], kind: str) -> str:
+    if not known:
+        return f"name a {kind} first"
+    return f"use {one_of(known)}" if len(known) <= MOST_LISTED else f"use the name of a {kind} that the plan has"

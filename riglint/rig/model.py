@@ -1,0 +1,243 @@
+"""The rig: a plan with its names turned into objects and its quantities into plain numbers.
+
+One `RigStage` a stretch of the job. Every object carries `facts`, the plan's own frozen entry, for what only
+rules ask for, and `pointer`, where it stands in the plan (RFC 6901).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal
+
+from riglint.mechanics.vectors import Vec
+from riglint.plan.bodies import Body as BodyFacts
+from riglint.plan.connectors import BridleLeg
+from riglint.plan.connectors import Connector as ConnectorFacts
+from riglint.plan.crew import Damper, Signals
+from riglint.plan.crew import Person as PersonFacts
+from riglint.plan.crew import Stop as StopFacts
+from riglint.plan.lines import Join as JoinFacts
+from riglint.plan.lines import Piece as PieceFacts
+from riglint.plan.plan import Works
+from riglint.plan.points import Point as PointFacts
+from riglint.plan.redirects import Redirect as RedirectFacts
+from riglint.plan.redirects import Seat
+from riglint.plan.winch import Winch as WinchFacts
+from riglint.reading.quantity import Span
+
+if TYPE_CHECKING:
+    from datetime import date
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """A body. The load is the one that `moves`. `ground` with no entry in the plan has no facts."""
+
+    name: str
+    pointer: str
+    facts: BodyFacts
+    moves: bool
+    middle: Vec | None = None  # of its outline, as the stage begins, where the plan gives it
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """A point, where it stands as the stage begins."""
+
+    name: str
+    pointer: str
+    facts: PointFacts
+    body: Body
+    at: Vec
+
+
+@dataclass(frozen=True, slots=True)
+class Connector:
+    """A connector; `length_m` is as rigged, `length_stated` whether the plan gave it."""
+
+    name: str
+    pointer: str
+    facts: ConnectorFacts
+    length_m: float
+    length_stated: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BridleArm:
+    """One leg of a bridle and the point that it holds."""
+
+    facts: BridleLeg
+    point: Point
+    length_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """Connectors in order, from the gear to what they are made fast to: exactly one of the three last fields.
+
+    A bridle is the last connector of its chain, with `arms`; its hub stands `length_m` (the others' lengths
+    summed) from the gear.
+    """
+
+    connectors: tuple[Connector, ...]
+    length_m: float
+    point: Point | None = None
+    redirect: str | None = None
+    arms: tuple[BridleArm, ...] = ()
+    equalised: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Redirect:
+    """A block or ring. `hanger` is None where it floats between lines."""
+
+    name: str
+    pointer: str
+    facts: RedirectFacts
+    hanger: Chain | None
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """One passage of a line through a redirect's seat. `loss` is for a half turn; None where not stated."""
+
+    redirect: str
+    seat_name: str
+    seat: Seat
+    loss: Span | None
+    pointer: str
+
+    @property
+    def rolls(self) -> bool:
+        """Whether the seat turns with the rope."""
+        return self.seat_name == "sheave"
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece of rope. It lies from `start_m` to `end_m`, measured from the dead end along the rope."""
+
+    name: str
+    pointer: str
+    facts: PieceFacts
+    start_m: float
+    end_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """A join between `outer` (nearer the dead end) and `inner` piece, at its distance to the dead end."""
+
+    name: str
+    pointer: str
+    facts: JoinFacts
+    from_dead_end: Span
+    inner: Piece
+    outer: Piece
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line from its first end (the winch for the hauling line) through its turns to its dead end."""
+
+    name: str
+    pointer: str
+    pieces: tuple[Piece, ...]  # from the first end outward
+    joins: tuple[Join, ...]
+    turns: tuple[Turn, ...]
+    first: Chain | None  # None: the winch
+    dead_end: Chain
+    length: Span
+    unstated: tuple[str, ...]  # pieces whose length the plan does not give
+
+
+@dataclass(frozen=True, slots=True)
+class Winch:
+    """The winch. `fairlead` is where the line leaves it as the stage begins."""
+
+    pointer: str
+    facts: WinchFacts
+    mount: Point
+    fairlead: Vec
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody near the rig: at a place, or in a body (`cab` tells where), or neither known."""
+
+    who: str
+    pointer: str
+    facts: PersonFacts
+    at: Vec | None
+    body: Body | None
+    cab: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A planned halt, with the names of joins and redirects that its text holds."""
+
+    after_m: Span
+    pointer: str
+    facts: StopFacts
+    names: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class RigStage:
+    """One stage: the load starts at the points' places and moves `travel_m` along `direction`."""
+
+    name: str
+    index: int
+    pointer: str
+    works: Works
+    load: Body
+    direction: Vec
+    travel: Span
+    begins_m: float  # travel done by the stages before
+    bodies: dict[str, Body]
+    points: dict[str, Point]
+    connectors: dict[str, Connector]
+    redirects: dict[str, Redirect]
+    winch: Winch
+    haul: Line
+    others: tuple[Line, ...]
+    people: tuple[Person, ...]
+    people_stated: bool
+    stops: tuple[Stop, ...]
+    signals: Signals | None
+    dampers: tuple[Damper, ...] | None
+    load_held_by: str | None
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """The hauling line first, then the others by name."""
+        return (self.haul, *self.others)
+
+
+@dataclass(frozen=True, slots=True)
+class KitFacts:
+    """What the kit has on record of one piece of gear in the rig, for rules on paper."""
+
+    gear: str  # its number in the kit
+    what: str  # what it is in the kit; a shackle there may be a join here
+    kind: Literal["piece", "join", "connector", "redirect", "winch", "point"]  # what it is in the plan
+    name: str  # its name in the plan
+    serial: str | None = None
+    inspected: date | None = None
+    interval_stated: bool = False
+    good_until: date | None = None  # last day of the inspection; None where day or interval is missing
+    retired: str | None = None  # the reason; empty: in use; None: not said
+    rated: Literal["kit", "plan", "nowhere"] = "nowhere"  # who states a rating or a strength
+
+
+@dataclass(frozen=True, slots=True)
+class Rig:
+    """The whole job. `kit` holds the record of gear by where it stands in the plan."""
+
+    title: str
+    reports_in: str
+    north_rad: float | None
+    stages: tuple[RigStage, ...]
+    kit: dict[str, KitFacts] = field(default_factory=dict)
+    today: date | None = None  # told from outside; the engine never looks at a clock

@@ -1,0 +1,100 @@
+"""What a rule is: a generator of checks, with its title, grade, basis, limits and what it guards."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Final, Literal, get_args
+
+from riglint.outcome import Basis, Check, Grade
+from riglint.rulebook.limits import Limit, Limits
+from riglint.solve.solution import Solution
+
+Guards = Literal["line", "drum", "redirects", "connectors", "anchors", "load", "people", "paper"]
+Generator = Callable[[Solution, Limits], Iterator[Check]]
+
+GUARDS: Final[tuple[str, ...]] = get_args(Guards)
+_SLUG: Final = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
+_IS_GENERATOR: Final = 0x20  # the flag that the interpreter sets on the code of a generator function
+
+
+class RuleError(ValueError):
+    """A rule that is not fit to be one."""
+
+
+class Worse(tuple[str, str]):
+    """A fact that can only worsen a rule's outcome, and which way: `Worse("points/*/rated", "lower")`."""
+
+    __slots__ = ()
+
+    def __new__(cls, fact: str, way: Literal["higher", "lower", "taken away", "nearer"]) -> Worse:
+        return super().__new__(cls, (fact, way))
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule. `page` is its module's docstring, `file` the module's own file."""
+
+    slug: str
+    title: str
+    grade: Grade
+    guards: Guards
+    basis: tuple[Basis, ...]
+    limits: tuple[Limit, ...]
+    worse: tuple[Worse, ...]
+    check: Generator
+    page: str
+    file: str
+
+    def __post_init__(self) -> None:
+        for fault in _faults(self):
+            raise RuleError(f"rule {self.slug}: {fault}")
+
+
+def rule(
+    *,
+    title: str,
+    grade: Grade,
+    guards: Guards,
+    basis: tuple[Basis, ...],
+    limits: tuple[Limit, ...] = (),
+    worse: tuple[Worse, ...] = (),
+) -> Callable[[Generator], Rule]:
+    """Make a generator function a rule; its name gives the slug: `drum_wraps` is `drum-wraps`."""
+
+    def made(check: Generator) -> Rule:
+        module = getattr(check, "__globals__", {})
+        slug = getattr(check, "__name__", "").replace("_", "-")
+        page = (module.get("__doc__") or "").strip()
+        file = str(module.get("__file__") or "")
+        return Rule(slug, title, grade, guards, basis, limits, worse, check, page, file)
+
+    return made
+
+
+def _faults(rule: Rule) -> Iterator[str]:
+    code = getattr(rule.check, "__code__", None)
+    if not _SLUG.fullmatch(rule.slug):
+        yield "its name must be lower case words, like `drum_wraps`"
+    if code is None or not code.co_flags & _IS_GENERATOR:
+        yield "it must be a generator function that yields checks"
+    if not rule.title.strip():
+        yield "it has no title"
+    if not isinstance(rule.grade, Grade):
+        yield "its grade must be a Grade"
+    if rule.guards not in GUARDS:
+        yield f"it must guard one of {', '.join(GUARDS)}"
+    if not rule.page:
+        yield "its module has no docstring, which is its page"
+    yield from _faults_of_evidence(rule)
+
+
+def _faults_of_evidence(rule: Rule) -> Iterator[str]:
+    if not rule.basis or not all(isinstance(b, Basis) for b in rule.basis):
+        yield "it has no basis"
+    if not all(isinstance(limit, Limit) for limit in rule.limits):
+        yield "its limits must be made with Limit"
+    names = [limit.name for limit in rule.limits]
+    if len(set(names)) < len(names):
+        yield "two limits have one name"

@@ -1,0 +1,120 @@
+"""What is on the drum along the travel: wraps, layers and the pull that is left there."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from itertools import accumulate
+from math import atan2, pi
+
+from riglint.mechanics.drum import (
+    Drum,
+    layer_diameter_m,
+    layer_length_m,
+    layers_under_flange_count,
+    wraps_per_layer_count,
+)
+from riglint.reading.quantity import Span
+from riglint.rig.model import RigStage
+from riglint.solve.solution import DrumFigures
+
+MOST_LAYERS = 60
+
+
+class DrumTable:
+    """A stage's drum with its layers worked out once. `known` is False where the plan lacks a dimension."""
+
+    def __init__(self, stage: RigStage) -> None:
+        self.facts = stage.winch.facts
+        self.line = stage.haul
+        drum, rope = self.facts.drum, stage.haul.pieces[0].facts.diameter
+        fairlead = self.facts.fairlead
+        self.run_m = fairlead.from_drum.mid if fairlead and fairlead.from_drum else 0.0
+        self.known = drum is not None and rope is not None and rope.high <= drum.width.low
+        self.layer_ends_m: list[float] = []
+        self.diameters_m: list[float] = []
+        self.fits: int | None = None
+        if drum is not None and rope is not None and self.known:
+            # Thicker rope on a narrower drum: fewer wraps, higher layers, less pull.
+            self.drum = Drum(drum.diameter.low, drum.width.low, rope.high)
+            self.per_layer = wraps_per_layer_count(self.drum.width_m, self.drum.rope_m)
+            self._fill(min(stage.haul.length.high, 1e5))
+            if drum.flange is not None:
+                self.fits = layers_under_flange_count(self.drum, max(drum.flange.low, drum.diameter.low))
+
+    def _fill(self, rope_m: float) -> None:
+        lengths: list[float] = []
+        while not lengths or (len(lengths) < MOST_LAYERS and sum(lengths) < rope_m):
+            lengths.append(layer_length_m(self.drum, len(lengths) + 1))
+        self.layer_ends_m = list(accumulate(lengths))
+        self.diameters_m = [layer_diameter_m(self.drum, i + 1) for i in range(len(lengths))]
+
+    def layer(self, rope_m: float) -> int:
+        """The layer that the rope leaves from, with so much on the drum."""
+        return min(bisect_left(self.layer_ends_m, rope_m - 1e-9), len(self.layer_ends_m) - 1) + 1
+
+    def wraps(self, rope_m: float) -> float:
+        """Wraps on the drum; negative for rope that is not there."""
+        if rope_m <= 0.0:
+            return rope_m / (pi * self.diameters_m[0])
+        layer = self.layer(rope_m)
+        below = self.layer_ends_m[layer - 2] if layer > 1 else 0.0
+        full = self.layer_ends_m[layer - 1] - below
+        return self.per_layer * (layer - 1 + min(1.0, (rope_m - below) / full))
+
+    def _diameter(self, layer: int) -> float:
+        return self.diameters_m[min(layer, len(self.diameters_m)) - 1]
+
+    def pull_least_n(self, layer: int) -> float | None:
+        """The least pull available on a layer: by constant torque from the layer that the rating is for.
+
+        A rating that does not say its layer is taken as the first layer's, where the winch pulls most.
+        """
+        rated = self.facts.rated_pull
+        if rated is None or not self.known:
+            return None
+        reference = layer_diameter_m(self.drum, self.facts.rated_layer or 1)
+        return float(rated.low * reference / self._diameter(layer))
+
+    def stall_most_n(self, layer: int) -> float | None:
+        """The most that the winch can pull on a layer.
+
+        A pull that does not say its layer is taken as the outermost layer's, which makes the first the strongest.
+        With no stall pull stated, the rated pull stands as the least that it can be.
+        """
+        stall = self.facts.stall_pull or self.facts.rated_pull
+        if stall is None:
+            return None
+        if not self.known:
+            return float(stall.high)
+        outer = self.facts.rated_layer or self.fits or len(self.diameters_m)
+        return float(stall.high * layer_diameter_m(self.drum, max(outer, 1)) / self._diameter(layer))
+
+    def figures(self, path_m: float, fleet_rad: float | None) -> DrumFigures | None:
+        """What is on the drum with so much line between fairlead and dead end."""
+        if not self.known:
+            return None
+        out = path_m + self.run_m
+        rope = Span(self.line.length.low - out, self.line.length.high - out)
+        low, high = self.layer(rope.low), self.layer(rope.high)
+        full = tuple(layer if r >= self.layer_ends_m[layer - 1] - 1e-9 else layer - 1
+                     for layer, r in ((low, rope.low), (high, rope.high)))  # fmt: skip
+        return DrumFigures(
+            rope_m=rope,
+            wraps=Span(self.wraps(rope.low), self.wraps(rope.high)),
+            layer=(low, high),
+            full_layers=(full[0], full[1]),
+            on_bottom_m=self.layer_ends_m[0],
+            wraps_in_bottom=float(self.per_layer),
+            pull_n=self.pull_least_n(high),
+            stall_n=self.stall_most_n(low),
+            fits=self.fits,
+            fleet_rad=fleet_rad,
+        )
+
+
+def fleet_angle(off_m: float, width_m: float, from_drum_m: float) -> float:
+    """The greatest angle between the rope and the line square to the drum, fairlead `off_m` off its middle.
+
+    Equation: atan((B/2 + |off|) / distance). Source: geometry.
+    """
+    return atan2(0.5 * width_m + abs(off_m), from_drum_m)

@@ -1,0 +1,157 @@
+"""What happens along the travel of a stage, found as roots of path lengths."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from riglint.mechanics.travel import convex_roots, root_between
+from riglint.mechanics.vectors import dot
+from riglint.reading.quantity import Span
+from riglint.rig.model import Join, Line, RigStage
+from riglint.solve.drum_figures import DrumTable
+from riglint.solve.geometry import Geometry, Walk
+from riglint.solve.solution import Event
+from riglint.solve.wiring import Wiring
+
+LEAST_SIZE_M = 0.05  # a redirect whose tread is not stated is taken to be no bigger than this
+
+
+def ideal_gain(wiring: Wiring, geometry: Geometry) -> float:
+    """Pull on the load along the travel per unit of line pull, without friction: -dL/ds."""
+    ratios = [1.0] * len(wiring.legs)
+    for legs, ratio in zip(wiring.strings, geometry.balance.string_ratios, strict=True):
+        for leg in legs:
+            ratios[leg] = ratio
+    way = wiring.net.direction
+    return sum(sign * ratios[leg] * dot(geometry.ways[leg], way) for leg, sign in wiring.load_ends)
+
+
+class Finder:
+    """Finds the events of one stage."""
+
+    def __init__(self, stage: RigStage, wiring: Wiring, walk: Walk, drum: DrumTable) -> None:
+        self.stage, self.wiring, self.walk, self.drum = stage, wiring, walk, drum
+        self.end_m = stage.travel.high
+
+    def find(self) -> tuple[Event, ...]:
+        """All events, by travel and then by their words. Raises NoBalance."""
+        found = [
+            *self._joins(), *self._drum(), *self._redirects(), *self._abeam(), *self._ground(), *self._stops(),
+        ]  # fmt: skip
+        return tuple(sorted(found, key=lambda e: (e.travel_m, e.kind, e.text)))
+
+    def _path_roots(self, line: int, index: int, length_m: float) -> tuple[float, ...]:
+        """Where the path from a line's turn (or -1, its first end) to what holds its dead end has a length."""
+        own = self.wiring.line_legs[line]
+        legs = range(own.start + index + 1, own.stop)
+        return self._roots(lambda g: sum(g.lengths[legs.start : legs.stop]) - length_m, legs)
+
+    def _roots(self, of: Callable[[Geometry], float], legs: range) -> tuple[float, ...]:
+        def f(travel_m: float) -> float:
+            return of(self.walk.at(travel_m))
+
+        return convex_roots(f, self.end_m, lambda: (self._slope(0.0, legs), self._slope(self.end_m, legs)))
+
+    def _slope(self, travel_m: float, legs: range) -> float:
+        rates = self.walk.rates(travel_m, self.end_m)
+        return sum([rates[i] for i in legs])
+
+    def _joins(self) -> Iterator[Event]:
+        for number, line in enumerate(self.stage.lines):
+            for join in line.joins:
+                if join.from_dead_end.high == float("inf"):
+                    continue
+                first = -1 if number == 0 else 0
+                for index in range(first, len(line.turns)):
+                    yield from self._join_at(number, line, join, index)
+
+    def _join_at(self, number: int, line: Line, join: Join, index: int) -> Iterator[Event]:
+        for spread in self._join_spreads(number, line, join, index):
+            if index < 0:
+                text = f"{join.name} reaches the fairlead"
+                yield Event("join at fairlead", spread.low, spread, text, join=join, line=line.name)
+            else:
+                turn = line.turns[index]
+                text = f"{join.name} reaches {turn.redirect}.{turn.seat_name}"
+                yield Event("join at seat", spread.low, spread, text, join=join, turn=index, line=line.name,
+                            redirects=(turn.redirect,))  # fmt: skip
+
+    def _join_spreads(self, number: int, line: Line, join: Join, index: int) -> list[Span]:
+        """Where a join meets a seat: over a range of lengths, somewhere between the places of the two ends."""
+        beyond = line.dead_end.length_m
+        low, high = join.from_dead_end
+        far = self._path_roots(number, index, high + beyond)
+        near = far if low == high else self._path_roots(number, index, low + beyond)
+        if len(far) == len(near):
+            if far or low == high:
+                return [Span(min(pair), max(pair)) for pair in zip(far, near, strict=True)]
+            path = self.walk.at(0.0).path_beyond(self.wiring, number, index) - beyond
+            return [Span(0.0, self.end_m)] if low < path < high else []
+        own = self.wiring.line_legs[number]
+        falling = self._slope(0.0, range(own.start + index + 1, own.stop)) < 0.0
+        if len(far) + len(near) == 1:
+            # The other end of the range lies before the start or past the end of the travel.
+            before_start = (not far) == falling
+            return [Span(0.0, near[0] if near else far[0]) if before_start else Span((far or near)[0], self.end_m)]
+        return [Span(min(*far, *near), max(*far, *near))]
+
+    def _drum(self) -> Iterator[Event]:
+        haul = self.stage.haul
+        beyond = haul.dead_end.length_m
+        hauling = self.stage.works == "hauling"
+        for number, end_m in enumerate(self.drum.layer_ends_m, start=1):
+            free = haul.length.mid - self.drum.run_m - end_m
+            for place in self._path_roots(0, -1, free + beyond) if free > 0.0 else ():
+                text = f"layer {number} is full" if hauling else f"layer {number + 1} is off the drum"
+                kind = "layer full" if hauling else "layer empty"
+                yield Event(kind, place, Span(place, place), text, layer=number)  # type: ignore[arg-type]
+        if not haul.unstated:
+            yield from self._runs_out(haul.length.low - self.drum.run_m + beyond)
+
+    def _runs_out(self, length_m: float) -> Iterator[Event]:
+        """Where the path outgrows the line. A path that is too long at first and shortens is no such place."""
+        places = self._path_roots(0, -1, length_m)
+        if places and sum(self.walk.at(self.end_m).lengths[i] for i in self.wiring.line_legs[0]) > length_m:
+            place = places[-1]
+            yield Event("line runs out", place, Span(place, place), "the line runs out", line=self.stage.haul.name)
+
+    def _redirects(self) -> Iterator[Event]:
+        free = len(self.wiring.net.fixed)
+        for number, leg in enumerate(self.wiring.legs):
+            names = [self.wiring.names[n] for n in (leg.begin, leg.end)]
+            if leg.line < 0 or min(leg.begin, leg.end) < free or any(n not in self.stage.redirects for n in names):
+                continue
+            gap = sum(0.5 * self._size(name) for name in names)
+            for place in self._roots(lambda g, i=number, d=gap: g.lengths[i] - d, range(number, number + 1)):  # type: ignore[misc]
+                text = f"{names[0]} and {names[1]} meet"
+                yield Event("redirects meet", place, Span(place, place), text, redirects=(names[0], names[1]))
+
+    def _size(self, name: str) -> float:
+        facts = self.stage.redirects[name].facts
+        treads = [seat.tread.high for seat in (facts.sheave, facts.groove, facts.bore) if seat and seat.tread]
+        return float(max(LEAST_SIZE_M, *treads)) if treads else LEAST_SIZE_M
+
+    def _abeam(self) -> Iterator[Event]:
+        """Where the pull along the travel falls to nothing: it only ever falls, since path lengths are convex."""
+
+        def f(travel_m: float) -> float:
+            return ideal_gain(self.wiring, self.walk.at(travel_m))
+
+        start, end = f(0.0), f(self.end_m)
+        if self.stage.works == "hauling" and start > 0.0 > end:
+            place = root_between(f, 0.0, self.end_m, start, end)
+            yield Event("leg abeam", place, Span(place, place), "the line comes abeam: hauling no longer helps")
+
+    def _ground(self) -> Iterator[Event]:
+        ground = self.stage.load.facts.ground
+        for i, zone in enumerate(ground.zones if ground else ()):
+            place = zone.begins_at.mid - self.stage.begins_m
+            if 0.0 < place <= self.end_m:
+                what = zone.surface or zone.mired or "the slope changes"
+                yield Event("ground changes", place, Span(place, place), f"the ground changes: {what}", zone=i)
+
+    def _stops(self) -> Iterator[Event]:
+        for stop in self.stage.stops:
+            place = stop.after_m.mid
+            if 0.0 <= place <= self.end_m:
+                yield Event("planned stop", place, stop.after_m, f"stop: {stop.facts.do}", stop=stop)

@@ -1,0 +1,101 @@
+"""Which danger areas somebody is in: on foot by place, in a vehicle by the legs that end on it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
+
+from riglint.mechanics.plan_view import cone_reach_m, inside_turn, plan_distance_m
+from riglint.mechanics.vectors import Vec, along, sub
+from riglint.rig.model import Body, RigStage
+from riglint.solve.danger_areas import Bight, Corridor, DangerAreas, Flight, body_of
+
+How = Literal["beside", "recoil", "flight", "inside", "angle"]
+
+
+class Zone(NamedTuple):
+    """How wide areas are taken to be."""
+
+    clearance_m: float  # beside a leg
+    half_angle_rad: float  # of the cones of recoil and flight
+    lengths: float  # how many times its reach an area counts
+
+
+class Exposure(NamedTuple):
+    """Somebody in an area: how, how far off, and at how many times the area's reach it covers the place."""
+
+    how: How
+    area: Corridor | Bight | Flight
+    distance_m: float
+    lengths: float
+    areas: DangerAreas
+
+
+def on_foot(place: Vec, areas: DangerAreas, zone: Zone) -> Iterator[Exposure]:
+    """The areas that a place lies in, seen from above."""
+    for corridor in areas.corridors:
+        yield from _by_leg(place, corridor, areas, zone)
+    for bight in areas.bights:
+        where = inside_turn(place, bight.before, bight.seat, bight.beyond)
+        if where == "triangle":
+            yield Exposure("inside", bight, 0.0, 0.0, areas)
+        elif where and (off_m := plan_distance_m(place, bight.seat, bight.seat)) < bight.reach_m:
+            yield Exposure("angle", bight, off_m, off_m / bight.reach_m, areas)
+    yield from _flights(place, areas.flights, areas, zone)
+
+
+def _by_leg(place: Vec, corridor: Corridor, areas: DangerAreas, zone: Zone) -> Iterator[Exposure]:
+    off_m = plan_distance_m(place, corridor.start, corridor.end)
+    if off_m < zone.clearance_m:
+        yield Exposure("beside", corridor, off_m, 0.0, areas)
+        return
+    if off_m >= corridor.reach_m * zone.lengths:
+        return
+    for tip, other in ((corridor.start, corridor.end), (corridor.end, corridor.start)):
+        reach_m = cone_reach_m(place, tip, sub(tip, other), zone.half_angle_rad)
+        if reach_m < corridor.reach_m * zone.lengths:
+            yield Exposure("recoil", corridor, reach_m, reach_m / corridor.reach_m, areas)
+
+
+def _flights(place: Vec, flights: tuple[Flight, ...], areas: DangerAreas, zone: Zone) -> Iterator[Exposure]:
+    for flight in flights:
+        reach_m = cone_reach_m(place, flight.start, flight.way, zone.half_angle_rad)
+        if reach_m < flight.reach_m * zone.lengths:
+            yield Exposure("flight", flight, reach_m, reach_m / flight.reach_m, areas)
+
+
+def in_body(stage: RigStage, body: Body, areas: DangerAreas, zone: Zone) -> Iterator[Exposure]:
+    """The areas that somebody in a body is in: past the end of each leg that ends on it, and where other areas reach.
+
+    Its own gear flies away from it. A body that no leg ends on is taken to be at its middle, or amid its points.
+    """
+    place = place_of(stage, body, areas.travel_m)
+    held = False
+    for corridor in areas.corridors:
+        if body.name in (_holder(stage, corridor.begins), _holder(stage, corridor.ends)):
+            held = True
+            yield Exposure("recoil", corridor, 0.0, 0.0, areas)
+        elif place is not None:
+            yield from _by_leg(place, corridor, areas, zone)
+    if place is None:
+        return
+    if not held:
+        yield from (e for e in on_foot(place, areas, zone) if e.how == "inside")
+    others = tuple(f for f in areas.flights if _holder(stage, f.thing) != body.name)
+    yield from _flights(place, others, areas, zone)
+
+
+def _holder(stage: RigStage, node: str) -> str | None:
+    body = body_of(stage, node)
+    return body.name if body else None
+
+
+def place_of(stage: RigStage, body: Body, travel_m: float) -> Vec | None:
+    """Where a body is, as far as the plan tells: its outline's middle, or amid the points on it."""
+    at = body.middle
+    if at is None:
+        own = [p.at for p in stage.points.values() if p.body.name == body.name]
+        if not own:
+            return None
+        at = (sum(p[0] for p in own) / len(own), sum(p[1] for p in own) / len(own), 0.0)
+    return along(at, stage.direction, travel_m) if body.moves else at

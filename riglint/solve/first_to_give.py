@@ -1,0 +1,188 @@
+"""What breaks first if the winch is kept on, at what line pull, and where what is freed would fly.
+
+Every load of a rig grows in proportion to the line pull, at one place of the travel; so a strength over a load
+at stall says at what share of the stall pull it is reached.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import cos, hypot, inf, pi
+from typing import Final, NamedTuple
+
+from riglint.mechanics.capacity import hitch_factor
+from riglint.mechanics.joins import join_factor
+from riglint.mechanics.vectors import Vec
+from riglint.reading.quantity import Span
+from riglint.rig.model import BridleArm, Chain, Connector, Join, Piece, Point, Turn
+from riglint.solve.solution import Case, Component, StageSolution
+
+STALL: Final[Case] = "stall"
+AHEAD: Final = cos(pi / 4)
+"""What stands within 45 degrees of where gear flies is named as what it flies towards."""
+
+_GEAR: Final = frozenset({"piece", "join", "connector", "bridle leg", "point"})
+_KNOTS: Final = ("square knot", "sheet bend", "figure-eight bend", "other knot")
+_WIRE: Final = {
+    "wire": "wire",
+    "wire, fibre core": "wire, fibre core",
+    "wire, steel core": "wire, independent core",
+}
+
+
+class Break(NamedTuple):
+    """The first component to break, of those whose strength is known, and the line pull that does it."""
+
+    component: Component
+    strength_n: float
+    pull_n: float
+    station: int
+    unknown: tuple[Component, ...]  # what carries load and has no strength stated
+
+
+class Flight(NamedTuple):
+    """Which way gear flies once freed, and what stands that way."""
+
+    direction: Vec
+    toward: str | None
+
+
+def first_to_break(stage: StageSolution) -> Break | None:
+    """The component that breaks at the lowest line pull, with its strength as stated; None if none is stated.
+
+    Equation: P = P_stall S / F
+    Units: P line pull [N], S strength [N], F load at the stall pull P_stall [N]
+    Range: components that carry load at stall; loads in proportion to the line pull
+    Source: derivation (statics is linear in the line pull at one geometry)
+    """
+    first: Break | None = None
+    unknown: list[Component] = []
+    for component in stage.components:
+        peak = stage.peak(component, STALL)
+        stall_n = line_pull_n(stage, peak.station) if peak else None
+        if peak is None or not stall_n or peak.load_n <= 0.0:
+            continue
+        strength_n = strength(component)
+        if strength_n is None:
+            unknown += [component] if component.kind in _GEAR else []
+        elif first is None or stall_n * strength_n / peak.load_n < first.pull_n:
+            first = Break(component, strength_n, stall_n * strength_n / peak.load_n, peak.station, ())
+    return first and first._replace(unknown=tuple(unknown))
+
+
+def line_pull_n(stage: StageSolution, station: int, case: Case = STALL) -> float | None:
+    """What the winch pulls at a station in a case."""
+    winch = stage.component("winch", "winch")
+    return stage.stations[station].load(winch, case) if winch else None
+
+
+def strength(component: Component) -> float | None:
+    """The least breaking strength of a component as it is used; None where none is stated.
+
+    Equation: S = BS h (a connector, h its hitch), S = BS k (a join, k what it keeps of the weaker piece)
+    Units: N
+    Source: hitch factors and join factors as in `mechanics.capacity` and `mechanics.joins`
+    """
+    item = component.item
+    if isinstance(item, Join):
+        return _of_join(item)
+    if isinstance(item, Connector):
+        return _times(item.facts.breaking, _hitch(item))
+    if isinstance(item, Turn):
+        return _of_seat(item)
+    return _low(item.facts.breaking) if isinstance(item, Piece | Point | BridleArm) else None
+
+
+def flight(stage: StageSolution, component: Component, station: int, force: Vec) -> Flight | None:
+    """Which way what hangs on the component flies when it lets go: along the force on it. None for rope,
+
+    whose ends whip back both ways along the line, and where no one direction is known.
+    """
+    size = hypot(*force)
+    at = _place(stage, component, station)
+    if size <= 0.0 or at is None:
+        return None
+    way = (force[0] / size, force[1] / size, force[2] / size)
+    toward, nearest = None, AHEAD
+    for name, place in _standing(stage, station):
+        gap = (place[0] - at[0], place[1] - at[1], place[2] - at[2])
+        far = hypot(*gap)
+        ahead = (way[0] * gap[0] + way[1] * gap[1] + way[2] * gap[2]) / far if far > 1e-6 else -1.0
+        if ahead > nearest + 1e-12:
+            toward, nearest = name, ahead
+    return Flight(way, toward)
+
+
+def _of_join(join: Join) -> float | None:
+    own = _low(join.facts.breaking)
+    if own is not None:
+        return own
+    pieces = [_low(piece.facts.breaking) for piece in (join.inner, join.outer)]
+    known = [n for n in pieces if n is not None]
+    share = _low(join.facts.keeps)
+    if share is None:
+        share = _usual_share(join)
+    return min(known) * share if share is not None and len(known) == len(pieces) else None
+
+
+def _usual_share(join: Join) -> float | None:
+    facts, rope = join.facts, join.inner.facts.rope
+    if rope is None:
+        return None
+    kind = "knot" if facts.kind in _KNOTS else "girth hitch" if "cow hitch" in facts.kind else facts.kind
+    settled = facts.set == "parallel legs" and facts.twist == "none"
+    family = _WIRE.get(rope, "hmpe" if rope == "hmpe" else "fibre")
+    band = join_factor(kind, family, parallel_legs=settled, twisted=not settled)
+    return band.low if band else None
+
+
+def _of_seat(turn: Turn) -> float | None:
+    """A seat's strength as a resultant; one marked for the line holds twice that, with parallel legs."""
+    strength_n = _low(turn.seat.breaking)
+    if strength_n is None or turn.seat.rated_for is None:
+        return None
+    return strength_n * (2.0 if turn.seat.rated_for == "line" else 1.0)
+
+
+def _hitch(connector: Connector) -> float:
+    facts = connector.facts
+    if facts.wrapped is None:
+        return 1.0
+    across = pi / 2 if facts.leg_angle is None else (pi - facts.leg_angle.high) / 2
+    return hitch_factor(facts.wrapped, across).value if 0.0 < across <= pi / 2 else 0.0
+
+
+def _times(span: Span | None, factor: float) -> float | None:
+    return span.low * factor if span else None
+
+
+def _low(span: Span | None) -> float | None:
+    return span.low if span and span.low < inf else None
+
+
+def _standing(stage: StageSolution, station: int) -> Iterator[tuple[str, Vec]]:
+    yield from sorted(stage.stations[station].places.items())
+    yield from sorted((person.who, person.at) for person in stage.stage.people if person.at)
+
+
+def _place(stage: StageSolution, component: Component, station: int) -> Vec | None:
+    places = stage.stations[station].places
+    if component.kind in ("point", "redirect", "winch"):
+        return places.get(component.name)
+    if component.kind == "turn" and isinstance(component.item, Turn):
+        return places.get(component.item.redirect)
+    return next((places.get(at) for at, chain in _chains(stage) if _holds(chain, component)), None)
+
+
+def _chains(stage: StageSolution) -> Iterator[tuple[str, Chain]]:
+    for redirect in stage.stage.redirects.values():
+        if redirect.hanger:
+            yield redirect.name, redirect.hanger
+    for line in stage.stage.lines:
+        for chain in filter(None, (line.first, line.dead_end)):
+            end = chain.redirect or (chain.point or chain.arms[0].point).name
+            yield end, chain
+
+
+def _holds(chain: Chain, component: Component) -> bool:
+    return component.item in chain.connectors or component.item in chain.arms

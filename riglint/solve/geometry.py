@@ -1,0 +1,95 @@
+"""The taut rig at a place of the travel: where everything stands, how long each leg is and which way it goes."""
+
+from __future__ import annotations
+
+from math import sqrt
+from typing import NamedTuple
+
+from riglint.mechanics.balance import Balance, balance
+from riglint.mechanics.vectors import Vec
+from riglint.solve.wiring import Wiring
+
+NUDGE_M = 1e-4  # step of travel over which path lengths are differenced
+
+
+class Geometry(NamedTuple):
+    """Places of the nodes, and for each leg its length in metres and unit vector."""
+
+    travel_m: float
+    balance: Balance
+    lengths: tuple[float, ...]
+    ways: tuple[Vec, ...]
+
+    @property
+    def places(self) -> tuple[Vec, ...]:
+        """Where the nodes stand."""
+        return self.balance.places
+
+    def path_beyond(self, wiring: Wiring, line: int, index: int) -> float:
+        """From a line's turn (or with -1 its first end) to what holds its dead end, in metres."""
+        own = wiring.line_legs[line]
+        return sum(self.lengths[own.start + index + 1 : own.stop])
+
+
+def look(wiring: Wiring, travel_m: float, near: Geometry | None = None) -> Geometry:
+    """The geometry at a travel, found from one nearby where there is one. Raises NoBalance."""
+    found = balance(wiring.net, travel_m, near.balance if near else None)
+    places = found.places
+    lengths: list[float] = []
+    ways: list[Vec] = []
+    for leg in wiring.legs:
+        ax, ay, az = places[leg.begin]
+        bx, by, bz = places[leg.end]
+        x, y, z = bx - ax, by - ay, bz - az
+        size = sqrt(x * x + y * y + z * z)
+        lengths.append(size)
+        ways.append((x / size, y / size, z / size) if size > 0.0 else (0.0, 0.0, 0.0))
+    return Geometry(travel_m, found, tuple(lengths), tuple(ways))
+
+
+class Walk:
+    """Geometries along the travel, each worked out once."""
+
+    def __init__(self, wiring: Wiring) -> None:
+        self.wiring = wiring
+        self._seen: dict[float, Geometry] = {}
+        self._rates: dict[float, tuple[float, ...]] = {}
+        self._last: Geometry | None = None
+
+    def at(self, travel_m: float) -> Geometry:
+        """The geometry there. Raises NoBalance."""
+        found = self._seen.get(travel_m)
+        if found is None:
+            found = look(self.wiring, travel_m, self._last)
+            self._seen[travel_m] = found
+        self._last = found
+        return found
+
+    def running(self, travel_m: float, end_m: float) -> tuple[float, ...]:
+        """How fast each leg's length changes with travel, near enough to say which way rope runs over a seat.
+
+        Where redirects hang from points, each is taken to go with its point, which leaves out their swing: a few
+        centimetres of rope a metre. Where they float they are differenced.
+        """
+        if self.wiring.strings:
+            return self.rates(travel_m, end_m)
+        return self._carried(self.at(travel_m))
+
+    def _carried(self, geometry: Geometry) -> tuple[float, ...]:
+        way, moves = self.wiring.net.direction, self.wiring.moves
+        out = []
+        for leg, (x, y, z) in zip(self.wiring.legs, geometry.ways, strict=True):
+            share = moves[leg.end] - moves[leg.begin]
+            out.append(share * (x * way[0] + y * way[1] + z * way[2]) if share else 0.0)
+        return tuple(out)
+
+    def rates(self, travel_m: float, end_m: float) -> tuple[float, ...]:
+        """How fast each leg's length changes with travel there, in metres a metre, by difference."""
+        found = self._rates.get(travel_m)
+        if found is None:
+            here = self.at(travel_m)
+            step = -NUDGE_M if travel_m + NUDGE_M > end_m else NUDGE_M
+            there = look(self.wiring, travel_m + step, here)
+            found = tuple([(b - a) / step for a, b in zip(here.lengths, there.lengths, strict=True)])
+            self._rates[travel_m] = found
+        return found

@@ -1,0 +1,74 @@
+"""What a line does to tip a body: moments across and along it. Worked out only when a rule asks for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import inf
+from typing import NamedTuple
+
+from riglint.mechanics.anchors import tipping
+from riglint.mechanics.vectors import Vec, dot, heading
+from riglint.rig.model import Body
+from riglint.solve.solution import Case, Component, StageSolution
+
+
+class Overturn(NamedTuple):
+    """Moments about one edge of a body; `use` without any margin."""
+
+    side: str  # in words
+    overturning_nm: float
+    restoring_nm: float
+    use: float
+    pull_n: float
+    height_m: float
+    uplift_n: float
+    half_base_m: float
+    station: int
+
+
+def missing_for_tipping(body: Body) -> tuple[str, ...]:
+    """The facts that a body with a centre of gravity lacks to be judged for tipping."""
+    facts, ground = body.facts, body.facts.ground
+    there: tuple[tuple[str, object], ...] = (
+        ("weight", facts.weight),
+        ("track", facts.track),
+        ("outline/heading", facts.outline and facts.outline.heading),
+        ("ground/side_slope", ground and ground.side_slope),
+        ("ground/slope", ground and ground.slope),
+    )
+    return tuple(fact for fact, value in there if value is None)
+
+
+def overturns(stage: StageSolution, component: Component, body: Body, case: Case) -> Iterator[Overturn]:
+    """Across the body and, where its wheelbase is stated, along it, at the worst load of a case."""
+    facts, ground, peak = body.facts, body.facts.ground, stage.peaks[case][component.key]
+    if not (facts.weight and facts.track and facts.outline and facts.outline.heading and ground):
+        return
+    ahead = heading(facts.outline.heading.low)
+    height_m = _height_m(stage, body)
+    bases = [("sideways", (-ahead[1], ahead[0], 0.0), facts.track.low, ground.side_slope)]
+    if facts.wheelbase:
+        bases.append(("endways", ahead, facts.wheelbase.low, ground.slope))
+    for side, way, base_m, slope in bases:
+        slope_rad = max(map(abs, slope or (0.0,)))
+        pull_n, uplift_n = abs(dot(peak.force, way)), max(0.0, peak.force[2])
+        found = tipping(
+            weight_n=facts.weight.low, half_base_m=0.5 * base_m, slope_rad=slope_rad,
+            cg_height_m=facts.centre_of_gravity.height.high if facts.centre_of_gravity else 0.0,
+            pull_n=pull_n, pull_height_m=height_m, uplift_n=uplift_n, uplift_arm_m=0.5 * base_m,
+        )  # fmt: skip
+        use = inf if found.use is None else found.use
+        yield Overturn(side, found.overturning_nm, found.restoring_nm, use, pull_n, height_m, uplift_n, 0.5 * base_m,
+                       peak.station)  # fmt: skip
+
+
+def _height_m(stage: StageSolution, body: Body) -> float:
+    """The highest of the body's points that carry load, over the ground that it stands on."""
+    ground_m = _middle(body)[2]
+    used = {c.name for c in stage.components if c.kind == "point"}
+    own = [p.at[2] - ground_m for p in stage.stage.points.values() if p.body is body and p.name in used]
+    return max(0.0, *own) if own else 0.0
+
+
+def _middle(body: Body) -> Vec:
+    return body.middle or (0.0, 0.0, 0.0)

@@ -1,0 +1,71 @@
+"""Which way a point is pulled at each station. Worked out only when a rule asks for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import acos
+
+from riglint.mechanics.vectors import ZERO, Vec, along, dot, heading, scale, sub, unit
+from riglint.rig.model import Chain, Point
+from riglint.solve.solution import Leg, StageSolution, Station
+
+
+def pulls_on(stage: StageSolution, point: Point) -> Iterator[tuple[Station, Vec]]:
+    """At each station the direction of the sum of all that pulls on a point; zero where it cancels out."""
+    nodes = {name for name in (*stage.stage.redirects, "winch", point.name) if _held(stage, name) == point.name}
+    hubs = [hub for hub, chain in bridles(stage) if any(arm.point.name == point.name for arm in chain.arms)]
+    for station in stage.stations:
+        force = ZERO
+        for leg in station.legs:
+            way = unit(sub(leg.end, leg.start))
+            if leg.begins in nodes:
+                force = along(force, way, _tension(leg))
+            if leg.ends in nodes:
+                force = along(force, way, -_tension(leg))
+        for hub in hubs:
+            force = along(force, unit(sub(station.places[hub], station.places[point.name])), 1.0)
+        yield station, unit(force)
+
+
+def rated_way(stage: StageSolution, point: Point, bearing_rad: float) -> Vec:
+    """The direction of a level bearing; on the load, which lies along its travel, tilted as the travel climbs."""
+    level = heading(bearing_rad)
+    if not point.body.moves:
+        return level
+    way = stage.stage.direction
+    ahead, left = unit((way[0], way[1], 0.0)), unit((-way[1], way[0], 0.0))
+    return along(scale(way, dot(level, ahead)), left, dot(level, left))
+
+
+def off_direction_rad(way: Vec, rated: Vec) -> float:
+    """The angle between two unit vectors, in three dimensions [rad]. Source: geometry."""
+    return acos(max(-1.0, min(1.0, dot(way, rated))))
+
+
+def _held(stage: StageSolution, node: str) -> str | None:
+    """The point that a leg's end is held by in the end, through connectors and other redirects."""
+    if node == "winch":
+        return stage.stage.winch.mount.name
+    redirect = stage.stage.redirects.get(node)
+    if redirect is None:
+        return node if node in stage.stage.points else None
+    hanger = redirect.hanger
+    if hanger is None or hanger.arms:
+        return None
+    return hanger.point.name if hanger.point else _held(stage, str(hanger.redirect))
+
+
+def bridles(stage: StageSolution) -> Iterator[tuple[str, Chain]]:
+    """Bridles by the node that their legs meet at: the bridle itself, or the redirect that it holds."""
+    for line in stage.stage.lines:
+        for chain in (line.first, line.dead_end):
+            if chain and chain.arms:
+                yield chain.connectors[-1].name, chain
+    for redirect in stage.stage.redirects.values():
+        if redirect.hanger and redirect.hanger.arms:
+            hub = redirect.hanger.connectors[-1].name
+            yield (hub if stage.stations and hub in stage.stations[0].places else redirect.name), redirect.hanger
+
+
+def _tension(leg: Leg) -> float:
+    return leg.tension.get("stall") or leg.tension.get("expected") or 1.0

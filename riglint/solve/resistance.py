@@ -1,0 +1,166 @@
+"""What the load resists with, from the plan's facts: doctrine, surface and slope, or as stated."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import sin
+
+from riglint.mechanics.provenance import CIVIL_FORMULAS, DERIVATION
+from riglint.mechanics.resistance import (
+    GRADE_MULTIPLE,
+    OVERTURN_MULTIPLE,
+    mire_multiple_factor,
+    rolling_fraction,
+    rolling_fraction_by_penetration,
+    tracked_reduction_fraction,
+)
+from riglint.plan.bodies import Body, Ground, Zone
+from riglint.reading.quantity import Span
+from riglint.solve.solution import ResistanceFigures, ResistancePart
+
+NOTHING = Span(0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class _Underfoot:
+    """The ground at one place of the travel: a zone's facts, or where it has none the ground's."""
+
+    surface: str | None
+    mired: str | None
+    penetration: Span | None
+    slope: Span | None
+
+
+def zone_at(ground: Ground, travel_m: float) -> int | None:
+    """The index of the zone that a place of the travel lies in."""
+    inside = [i for i, zone in enumerate(ground.zones) if zone.begins_at.low <= travel_m + 1e-9]
+    return inside[-1] if inside else None
+
+
+def _underfoot(ground: Ground, zone: Zone | None) -> _Underfoot:
+    def pick(name: str) -> object:
+        own = getattr(zone, name) if zone else None
+        return own if own is not None else getattr(ground, name)
+
+    surface, mired, penetration, slope = (pick(n) for n in ("surface", "mired", "penetration", "slope"))
+    return _Underfoot(surface, mired, penetration, slope)  # type: ignore[arg-type]
+
+
+class ResistanceTable:
+    """A load's resistance along its travel, each zone worked out once."""
+
+    def __init__(self, name: str, load: Body) -> None:
+        self._name, self._load = name, load
+        self._ground = load.ground or Ground()
+        self._seen: dict[tuple[int | None, bool], ResistanceFigures] = {}
+
+    def at(self, travel_m: float, from_rest: bool) -> ResistanceFigures:
+        """The resistance at a place of the travel; `from_rest` where the load has to be broken away."""
+        key = (zone_at(self._ground, travel_m), from_rest)
+        if key not in self._seen:
+            self._seen[key] = _resistance(self._name, self._load, *key)
+        return self._seen[key]
+
+
+def _times(span: Span, low: float, high: float) -> Span:
+    return Span(min(span.low * low, span.high * low), max(span.low * high, span.high * high))
+
+
+def _resistance(name: str, load: Body, zone_index: int | None, from_rest: bool) -> ResistanceFigures:
+    ground = load.ground or Ground()
+    under = _underfoot(ground, None if zone_index is None else ground.zones[zone_index])
+    weight = load.weight
+    at = f"/bodies/{name}"
+    missing = [] if weight else [f"{at}/weight"]
+    slope = under.slope
+    grade = _grade(weight, slope)
+    doctrine = _doctrine(load, under, weight)
+    surface = _surface(under, weight, grade)
+    hauling, used, lacks = _hauling(load, at, under, doctrine, surface, grade, from_rest)
+    missing += [m for m in lacks if m not in missing]
+    if slope is None and load.resistance is None:
+        missing.append(f"{at}/ground/slope")
+    holding = driving = None
+    if grade is not None:
+        holding = Span(max(0.0, grade.low), max(0.0, grade.high))
+        driving = Span(max(0.0, -grade.high), max(0.0, -grade.low))
+    return ResistanceFigures(hauling, holding, driving, used, doctrine, surface, tuple(missing))
+
+
+def _grade(weight: Span | None, slope: Span | None) -> Span | None:
+    if weight is None or slope is None:
+        return None
+    return _times(weight, sin(slope.low), sin(slope.high))
+
+
+def _doctrine(load: Body, under: _Underfoot, weight: Span | None) -> tuple[ResistancePart, ...]:
+    if weight is None:
+        return ()
+    parts = []
+    if under.mired not in (None, "none"):
+        multiple = mire_multiple_factor(str(under.mired))
+        share = 1.0
+        if load.running_gear == "tracks":
+            share -= tracked_reduction_fraction(
+                pulled_backwards=load.pulled == "backwards", power_applied=load.own_power is True
+            ).value
+        force = _times(weight, multiple.value * share, multiple.value * share)
+        label = f"mired to {under.mired}: {multiple.value:g} x weight"
+        parts.append(ResistancePart(label, force, multiple.source, multiple.locator, multiple.trust))
+    if load.overturned:
+        force = _times(weight, OVERTURN_MULTIPLE.value, OVERTURN_MULTIPLE.value)
+        parts.append(ResistancePart("overturned: half the weight", force, *OVERTURN_MULTIPLE[1:]))
+    if under.slope is not None and under.slope.high > 0.0:
+        parts.append(ResistancePart("any slope: the weight, by doctrine", weight, *GRADE_MULTIPLE[1:]))
+    return tuple(parts)
+
+
+def _surface(under: _Underfoot, weight: Span | None, grade: Span | None) -> tuple[ResistancePart, ...]:
+    parts = _rolling(under, weight) if weight is not None else []
+    if grade is not None:
+        parts.append(ResistancePart("slope: weight x sin(slope)", grade, DERIVATION, "statics", "derivation"))
+    return tuple(parts)
+
+
+def _rolling(under: _Underfoot, weight: Span) -> list[ResistancePart]:
+    """Rolling by how deep the tyres sink and by the surface, the greater first, where the plan gives both."""
+    parts = []
+    if under.penetration is not None:
+        low, high = (rolling_fraction_by_penetration(p) for p in under.penetration)
+        parts.append(
+            ResistancePart("rolling, by how deep the tyres sink", _times(weight, low, high),
+                           CIVIL_FORMULAS, "earthmoving, 2 % + 1.5 % per inch", "read second hand")
+        )  # fmt: skip
+    band = rolling_fraction(under.surface) if under.surface is not None else None
+    if band is not None:
+        parts.append(ResistancePart(f"rolling on {under.surface}", _times(weight, band.low, band.high), *band[2:]))
+    return sorted(parts, key=lambda part: -part.force.high)
+
+
+def _hauling(
+    load: Body, at: str, under: _Underfoot, doctrine: tuple[ResistancePart, ...],
+    surface: tuple[ResistancePart, ...], grade: Span | None, from_rest: bool,
+) -> tuple[Span | None, str, list[str]]:  # fmt: skip
+    """The resistance that the verdict uses, what it rests on, and the facts that it lacks."""
+    if load.resistance is not None:
+        stated = load.resistance
+        force = stated.breakaway if from_rest and stated.breakaway else stated.steady
+        return force, "as stated", []
+    slope = grade or NOTHING
+    stuck = [p.force for p in doctrine if p.label.startswith(("mired", "overturned"))]
+    if stuck:
+        total = Span(sum(f.low for f in stuck) + slope.low, sum(f.high for f in stuck) + slope.high)
+        return _never_below_nothing(total), "doctrine for the mire, plus the slope's share of the weight", []
+    rolling = [p.force for p in surface if p.label.startswith("rolling")]
+    lacks = []
+    if under.mired is None and not rolling:
+        lacks.append(f"{at}/ground/mired")
+    if not rolling:
+        lacks.append(f"{at}/ground/penetration" if under.surface else f"{at}/ground/surface")
+        return None, "not known", lacks
+    total = Span(rolling[0].low + slope.low, rolling[0].high + slope.high)
+    return _never_below_nothing(total), "rolling on the surface, plus the slope's share of the weight", []
+
+
+def _never_below_nothing(force: Span) -> Span:
+    return Span(max(0.0, force.low), max(0.0, force.high))

@@ -1,0 +1,149 @@
+"""Rig to solution: each stage at each station in each case."""
+
+from __future__ import annotations
+
+from riglint.mechanics.balance import NoBalance
+from riglint.rig.model import Rig, RigStage
+from riglint.solve.drum_figures import DrumTable
+from riglint.solve.events import Finder
+from riglint.solve.geometry import Walk
+from riglint.solve.resistance import ResistanceTable
+from riglint.solve.solution import (
+    CASES,
+    Case,
+    Component,
+    Event,
+    Kind,
+    Peak,
+    Solution,
+    StageSolution,
+    Station,
+)  # fmt: skip
+from riglint.solve.station import ForceOf, Scene, build_station
+from riglint.solve.wiring import Wiring, wire
+
+SAME_M = 1e-6  # places of the travel nearer than this are one station
+
+
+def solve(rig: Rig) -> Solution:
+    """Work out a rig. A stage that can't stand as planned comes back with `refused` and without stations."""
+    return Solution(rig, tuple(_solve_stage(stage) for stage in rig.stages))
+
+
+def _solve_stage(stage: RigStage) -> StageSolution:
+    wiring = wire(stage)
+    scene, own = _scene(stage, wiring)
+    components = wiring.components + own
+    try:
+        walk = Walk(wiring)
+        events = Finder(stage, wiring, walk, scene.drum).find()
+        built = _stations(scene, walk, events)
+    except NoBalance as error:
+        return _result(stage, components, {case: {} for case in CASES}, (), (), error.reason)
+    stations = tuple(station for station, _ in built)
+    return _result(stage, components, _peaks(scene, components, built), stations, events, None)
+
+
+def _result(
+    stage: RigStage, components: tuple[Component, ...], peaks: dict[Case, dict[tuple[Kind, str], Peak]],
+    stations: tuple[Station, ...], events: tuple[Event, ...], refused: str | None,
+) -> StageSolution:  # fmt: skip
+    start = stations[0] if stations else None
+    return StageSolution(
+        stage=stage,
+        components=components,
+        peaks=peaks,
+        stations=stations,
+        events=events,
+        parts=sum(leg.pulls_load for leg in start.legs) if start else 0,
+        missing=_missing(stage, stations),
+        losses_assumed=tuple(t.pointer for line in stage.lines for t in line.turns if t.loss is None),
+        line_m=stage.haul.length,
+        line_needed_m=max((s.path_m for s in stations), default=0.0),
+        refused=refused,
+    )
+
+
+def _scene(stage: RigStage, wiring: Wiring) -> tuple[Scene, tuple[Component, ...]]:
+    """What the stations share, and the components that are not vector sums of legs."""
+    own: list[Component] = []
+    ropes: list[tuple[int, float, float]] = []
+    for number, line in enumerate(stage.lines):
+        for piece in line.pieces:
+            own.append(Component("piece", _in_line(stage, line.name, piece.name), piece.pointer, piece))
+            ropes.append((number, piece.start_m, piece.end_m))
+        for join in line.joins:
+            own.append(Component("join", _in_line(stage, line.name, join.name), join.pointer, join))
+            ropes.append((number, *join.from_dead_end))
+    own.append(Component("winch", "winch", "/winch", stage.winch))
+    if stage.winch.facts.fairlead is not None and stage.winch.fairlead != stage.winch.mount.at:
+        own.append(Component("fairlead", "fairlead", "/winch/fairlead", stage.winch))
+    row_of = {c.key: row for c, row in zip(wiring.components, wiring.sum_of, strict=True)}
+    row_of.update({component.key: len(wiring.sums) + i for i, component in enumerate(own)})
+    resistance = ResistanceTable(stage.load.name, stage.load.facts)
+    return Scene(stage, wiring, DrumTable(stage), resistance, tuple(ropes), row_of), tuple(own)
+
+
+def _in_line(stage: RigStage, line: str, name: str) -> str:
+    """A piece's or join's name, with its line's where there are several."""
+    return f"{line}/{name}" if stage.others else name
+
+
+def _stations(scene: Scene, walk: Walk, events: tuple[Event, ...]) -> list[tuple[Station, ForceOf]]:
+    end_m = scene.stage.travel.high
+    places: list[float] = [0.0]
+    for travel_m in sorted([e.travel_m for e in events] + [s for e in events for s in e.spread] + [end_m]):
+        if travel_m - places[-1] > SAME_M and end_m - travel_m > SAME_M:
+            places.append(travel_m)
+    if end_m > SAME_M:
+        places.append(end_m)
+    out = []
+    for index, travel_m in enumerate(places):
+        here = tuple(e for e in events if abs(e.travel_m - travel_m) <= SAME_M)
+        title = "; ".join(e.text for e in here)
+        title = title or ("start" if index == 0 else "end" if index == len(places) - 1 else "latest place of a join")
+        stands = index == 0 or any(e.kind == "planned stop" for e in here)
+        out.append(build_station(scene, index, title, walk.at(travel_m), walk.running(travel_m, end_m), here, stands))
+    return out
+
+
+def _peaks(
+    scene: Scene, components: tuple[Component, ...], built: list[tuple[Station, ForceOf]]
+) -> dict[Case, dict[tuple[Kind, str], Peak]]:
+    """The worst over the stations of each component's load in each case."""
+    peaks: dict[Case, dict[tuple[Kind, str], Peak]] = {}
+    for case_number, case in enumerate(CASES):
+        worst = [_worst(row, case, case_number, built) for row in range(len(built[0][0].rows))]
+        rows = ((c.key, worst[scene.row_of[c.key]]) for c in components)
+        peaks[case] = {key: peak for key, peak in rows if peak is not None}
+    return peaks
+
+
+def _worst(row: int, case: Case, case_number: int, built: list[tuple[Station, ForceOf]]) -> Peak | None:
+    best, at = -1.0, -1
+    for i, (station, _) in enumerate(built):
+        load = station.rows[row][case_number]
+        if load is not None and load > best:
+            best, at = load, i
+    return None if at < 0 else Peak(best, built[at][1](row, case), at)
+
+
+def _missing(stage: RigStage, stations: tuple[Station, ...]) -> dict[Case, tuple[str, ...]]:
+    """Facts without which a case's loads are not known, or are only known to be at least what is given."""
+    winch = stage.winch.facts
+    stall: list[str] = []
+    if winch.stall_pull is None:
+        stall.append("/winch/stall_pull" if winch.rated_pull else "/winch/rated_pull")
+    if winch.rated_layer is None:
+        stall.append("/winch/rated_layer")
+    expected = [fact for station in stations for fact in station.resistance.missing]
+    expected += [f"{_redirect_pointer(stage, t.redirect)}/loss" for line in stage.lines for t in line.turns
+                 if t.loss is None]  # fmt: skip
+    holding = [fact for fact in expected if fact.endswith(("/weight", "/slope", "/loss"))]
+    lists: dict[Case, list[str]] = {"expected": expected, "stall": stall, "holding": holding}
+    return {case: tuple(dict.fromkeys(facts)) for case, facts in lists.items()}
+
+
+def _redirect_pointer(stage: RigStage, name: str) -> str:
+    return stage.redirects[name].pointer
+

@@ -1,0 +1,403 @@
+"""Every figure of a rig at one place of the travel."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import acos, inf, isfinite, pi, sin
+
+from riglint.mechanics.compound import NoBalance
+from riglint.mechanics.envelope import Envelope, Term, envelope
+from riglint.mechanics.linear import solve_linear
+from riglint.mechanics.tackle import SHEAVE_LOSS
+from riglint.mechanics.tension import Ratio, corner_tensions, ratio_range
+from riglint.mechanics.vectors import ZERO, Vec, dot, scale
+from riglint.reading.quantity import Span
+from riglint.rig.model import RigStage
+from riglint.solve.drum_figures import DrumTable
+from riglint.solve.events import ideal_gain
+from riglint.solve.geometry import Geometry
+from riglint.solve.resistance import ResistanceTable
+from riglint.solve.solution import (
+    CASES,
+    Case,
+    DrumFigures,
+    Event,
+    Kind,
+    Leg,
+    ResistanceFigures,
+    Station,
+    TurnFigures,
+)  # fmt: skip
+from riglint.solve.wiring import LegEnds, Wiring
+
+ASSUMED_LOSS = Span(0.0, SHEAVE_LOSS.value)  # where the plan is silent, for orientation only: nothing passes on it
+NO_SLIP = 0.05  # metres of rope over a seat per metre of travel: below it, it may run either way or not at all
+
+Key = tuple[Kind, str]
+ForceOf = Callable[[int, Case], Vec]
+Three = tuple[float | None, float | None, float | None]  # expected, stall, holding
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """What the stations of a stage share."""
+
+    stage: RigStage
+    wiring: Wiring
+    drum: DrumTable
+    resistance: ResistanceTable
+    ropes: tuple[tuple[int, float, float], ...]  # pieces and joins: line, from and to the dead end
+    row_of: dict[Key, int]  # rows: the wiring's sums, then the ropes, the winch, the fairlead
+
+    @property
+    def hauls(self) -> bool:
+        """Whether the winch takes line in."""
+        return self.stage.works == "hauling"
+
+
+@dataclass(frozen=True, slots=True)
+class _Pulls:
+    """Envelopes of the cases at a station. None where a case can't be told or does not occur."""
+
+    expected: Envelope | None
+    stall: Envelope
+    holding: Envelope | None
+
+
+def loss_range(loss: Span | None) -> tuple[float, float, float]:
+    """Least, most and stated loss of a seat. One figure is the most it can be; a range is what it says."""
+    low, high = loss or ASSUMED_LOSS
+    if low == high:
+        return 0.0, high, high
+    return low, high, 0.5 * (low + high)
+
+
+def build_station(
+    scene: Scene, index: int, title: str, geometry: Geometry, rates: tuple[float, ...], events: tuple[Event, ...],
+    from_rest: bool,
+) -> tuple[Station, ForceOf]:  # fmt: skip
+    """The station at a geometry, and what tells the force that goes with a row's load in a case.
+
+    `rates` are the legs' changes of length per metre of travel there.
+    """
+    stage, wiring = scene.stage, scene.wiring
+    travel_m = geometry.travel_m
+    path_m = sum(geometry.lengths[i] for i in wiring.line_legs[0]) - stage.haul.dead_end.length_m
+    drum = scene.drum.figures(path_m, None)
+    resists = scene.resistance.at(stage.begins_m + travel_m, from_rest)
+    slips, wraps = _slips(wiring, rates), _wraps(wiring, geometry)
+    running = [_ratio(t.turn, w, s) for t, w, s in zip(wiring.turns, wraps, slips, strict=True)]
+    standing = [_ratio(t.turn, w, 0) for t, w in zip(wiring.turns, wraps, strict=True)]
+    stall_n = drum.stall_n if drum else scene.drum.stall_most_n(1)
+    pulls = _pulls(scene, geometry, resists, running, standing, stall_n)
+    stated = _tensions(wiring, geometry, [r.stated for r in running])
+    assembly = _Assembly(scene, geometry, resists, running, wraps, slips, pulls, stated, stall_n)
+    return assembly.station(index, title, path_m, drum, events), assembly.force
+
+
+def _ratio(turn: object, wrap_rad: float, slip: int) -> Ratio:
+    low, high, stated = loss_range(turn.loss)  # type: ignore[attr-defined]
+    return ratio_range(turn.rolls, wrap_rad, low, high, stated, slip)  # type: ignore[attr-defined]
+
+
+def _slips(wiring: Wiring, rates: tuple[float, ...]) -> list[int]:
+    """Which way rope runs over each seat: toward the first end where the path beyond it shortens."""
+    out = []
+    for turn in wiring.turns:
+        rate = sum(rates[turn.beyond : wiring.line_legs[turn.line].stop])
+        out.append(0 if abs(rate) < NO_SLIP else (1 if rate < 0.0 else -1))
+    return out
+
+
+def _wraps(wiring: Wiring, geometry: Geometry) -> list[float]:
+    return [acos(max(-1.0, min(1.0, dot(geometry.ways[t.before], geometry.ways[t.beyond])))) for t in wiring.turns]
+
+
+def _tensions(wiring: Wiring, geometry: Geometry, ratios: list[float]) -> list[float]:
+    """Tension of every leg per unit of the first leg's, for one choice of ratios."""
+    own = len(wiring.line_legs[0])
+    tension = [1.0]
+    for ratio in ratios[: own - 1]:
+        tension.append(tension[-1] * ratio)
+    if wiring.strings:
+        _share(wiring, geometry, tension, ratios[own - 1 :])
+    return tension
+
+
+def _share(wiring: Wiring, geometry: Geometry, tension: list[float], ratios: list[float]) -> None:
+    """Tensions of the other lines and of bridles' legs, from the balance of forces at what floats.
+
+    Least squares of sum(t_i u_i) = 0 over the floating nodes: exact without friction; with it, what is left over
+    lies across the line, where the redirect would shift by centimetres to balance it.
+    """
+    base = [0.0] * len(wiring.legs)
+    at = 0
+    for legs, slack in zip(wiring.strings, geometry.balance.string_ratios, strict=True):
+        along = 1.0 if slack > 0.0 else 0.0
+        turning = any(t.before == legs[0] for t in wiring.turns)
+        for k, leg in enumerate(legs):
+            if k and turning:
+                along *= ratios[at]
+                at += 1
+            base[leg] = along
+    tension.extend([0.0] * (len(wiring.legs) - len(tension)))
+    shares = _least_squares(wiring, geometry, tension, base)
+    if not all(map(isfinite, shares)):
+        raise NoBalance("how the lines share the load can't be told: nothing floats between them")
+    for legs, share in zip(wiring.strings, shares, strict=True):
+        for leg in legs:
+            tension[leg] = max(0.0, share) * base[leg]
+
+
+def _least_squares(wiring: Wiring, geometry: Geometry, known: list[float], base: list[float]) -> list[float]:
+    string_of = {leg: j for j, legs in enumerate(wiring.strings) for leg in legs}
+    size = len(wiring.strings)
+    matrix = [[1e-15 if i == j else 0.0 for j in range(size)] for i in range(size)]
+    right = [0.0] * size
+    for ends in wiring.balances:
+        columns: list[list[float]] = [[0.0, 0.0, 0.0] for _ in range(size)]
+        fixed = [0.0, 0.0, 0.0]
+        for leg, sign in ends:
+            way = geometry.ways[leg]
+            into = columns[string_of[leg]] if leg in string_of else fixed
+            amount = sign * (base[leg] if leg in string_of else known[leg])
+            for axis in range(3):
+                into[axis] += amount * way[axis]
+        for i in range(size):
+            right[i] -= sum(a * b for a, b in zip(columns[i], fixed, strict=True))
+            for j in range(size):
+                matrix[i][j] += sum(a * b for a, b in zip(columns[i], columns[j], strict=True))
+    return solve_linear(matrix, right)
+
+
+def _corners(wiring: Wiring, geometry: Geometry, ratios: list[Ratio]) -> list[list[float]]:
+    if not wiring.strings:
+        return list(corner_tensions(ratios))
+    choices: list[list[float]] = [[]]
+    for low, high, _ in ratios:
+        ends = (low, high) if high - low > 1e-12 else (low,)
+        choices = [[*c, q] for c in choices for q in ends]
+    return [_tensions(wiring, geometry, choice) for choice in choices]
+
+
+def _terms(geometry: Geometry, ends: LegEnds) -> list[Term]:
+    ways = geometry.ways
+    return [(leg, sign * ways[leg][0], sign * ways[leg][1], sign * ways[leg][2]) for leg, sign in ends]
+
+
+def _pulls(
+    scene: Scene, geometry: Geometry, resists: ResistanceFigures, running: list[Ratio], standing: list[Ratio],
+    stall_n: float | None,
+) -> _Pulls:  # fmt: skip
+    wiring = scene.wiring
+    terms = [_terms(geometry, ends) for ends in wiring.sums]
+    # Lowered, the rope holds the load back: its pull along the travel is against it.
+    way = 1.0 if scene.hauls else -1.0
+    gain = [
+        (leg, way * sign * dot(geometry.ways[leg], wiring.net.direction)) for leg, sign in wiring.load_ends
+    ]
+    moving = resists.hauling if scene.hauls else resists.driving
+    cap_n = stall_n if stall_n is not None and scene.hauls else inf
+    corners = _corners(wiring, geometry, running)
+    run = envelope(corners, terms, gain, moving.high if moving else 0.0, cap_n)
+    hold = None
+    # On a hauling stage the load at rest pulls back along the slope; on a lowering one it pulls as it drives.
+    rest = resists.holding if scene.hauls else resists.driving
+    if rest is not None and rest.high > 0.0:
+        hold = envelope(_corners(wiring, geometry, standing), terms, gain, rest.high, inf)
+    return _Pulls(run if moving is not None else None, run, hold)
+
+
+class _Assembly:
+    """Puts the figures of one station together."""
+
+    def __init__(
+        self, scene: Scene, geometry: Geometry, resists: ResistanceFigures, ratios: list[Ratio], wraps: list[float],
+        slips: list[int], pulls: _Pulls, stated: list[float], stall_n: float | None,
+    ) -> None:  # fmt: skip
+        self.scene, self.geometry, self.resists, self.ratios = scene, geometry, resists, ratios
+        self.wraps, self.slips, self.pulls, self.stated = wraps, slips, pulls, stated
+        self.stall_n = stall_n if scene.hauls else None
+        self.way = 1.0 if scene.hauls else -1.0
+
+    def station(
+        self, index: int, title: str, path_m: float, drum: DrumFigures | None, events: tuple[Event, ...]
+    ) -> Station:
+        wiring, geometry = self.scene.wiring, self.geometry
+        ideal = ideal_gain(wiring, geometry)
+        run = self.pulls.stall
+        moving = self.resists.hauling if self.scene.hauls else self.resists.driving
+        gain = self.way * sum(
+            sign * self.stated[leg] * dot(geometry.ways[leg], wiring.net.direction) for leg, sign in wiring.load_ends
+        )
+        mid = moving.mid / gain if moving and gain > 1e-9 else None
+        legs_n = self._legs()
+        return Station(
+            index=index,
+            travel_m=geometry.travel_m,
+            title=title,
+            events=events,
+            places=dict(zip(wiring.names, geometry.places, strict=True)),
+            legs=tuple(self._leg(i, legs_n[i], mid) for own in wiring.line_legs for i in own),
+            turns=tuple(self._turn(k, legs_n) for k in range(len(wiring.turns))),
+            path_m=path_m,
+            ratio_ideal=ideal,
+            ratio_least=run.pull_least,
+            ratio_most=run.pull_most,
+            resistance=self.resists,
+            line_pull_n=mid,
+            line_pull_most_n=_over(moving, run.pull_least),
+            line_pull_doctrine_n=self._by_doctrine(moving, ideal),
+            pull_along_n=Span(self.stall_n * run.pull_least, self.stall_n * run.pull_most) if self.stall_n else None,
+            pull_across_n=self._across(),
+            drum=drum,
+            rows=self._rows(legs_n),
+            row_of=self.scene.row_of,
+        )
+
+    def force(self, row: int, case: Case) -> Vec:
+        """The force of a row's worst load in a case; zero where it has no one direction or can't be told."""
+        pulls = self.pulls
+        own = {"expected": pulls.expected, "stall": pulls.stall, "holding": pulls.holding}[case]
+        if own is None or row >= len(own.elements) or (case == "stall" and self.stall_n is None):
+            return ZERO
+        if case == "stall":
+            return scale(own.elements[row].unit_force, self.stall_n or 0.0)
+        return own.elements[row].force
+
+    def _legs(self) -> list[Three]:
+        """Of each leg the worst tension in each case."""
+        expected, stall, holding = self.pulls.expected, self.pulls.stall, self.pulls.holding
+        cap = self.stall_n
+        return [
+            (
+                expected.legs[i][0] if expected else None,
+                stall.legs[i][1] * cap if cap is not None else None,
+                holding.legs[i][0] if holding else None,
+            )
+            for i in range(len(self.scene.wiring.legs))
+        ]
+
+    def _leg(self, i: int, tension: Three, line_pull: float | None) -> Leg:
+        wiring, geometry = self.scene.wiring, self.geometry
+        leg = wiring.legs[i]
+        line = self.scene.stage.lines[leg.line]
+        cases: dict[Case, float] = {
+            case: value for case, value in zip(CASES, tension, strict=True) if value is not None
+        }
+        return Leg(
+            line=line.name,
+            index=i - wiring.line_legs[leg.line].start,
+            begins=wiring.names[leg.begin],
+            ends=wiring.names[leg.end],
+            start=geometry.places[leg.begin],
+            end=geometry.places[leg.end],
+            length_m=geometry.lengths[i],
+            pulls_load=int(wiring.moves[leg.begin] != wiring.moves[leg.end]),
+            tension=cases,
+            as_stated_n=(line_pull or 0.0) * self.stated[i],
+        )
+
+    def _turn(self, k: int, legs_n: list[Three]) -> TurnFigures:
+        wired = self.scene.wiring.turns[k]
+        ratio = self.ratios[k]
+        line: dict[Case, float] = {}
+        heat: dict[Case, float] = {}
+        share = 0.0 if wired.turn.rolls or self.slips[k] == 0 else 1.0 - min(ratio.low, 1.0 / ratio.high)
+        for case, before, beyond in zip(CASES, legs_n[wired.before], legs_n[wired.beyond], strict=True):
+            if before is not None and beyond is not None:
+                line[case] = max(before, beyond)
+                heat[case] = share * max(before, beyond)
+        stage = self.scene.stage
+        beyond_m = self.geometry.path_beyond(self.scene.wiring, wired.line, wired.index)
+        return TurnFigures(
+            turn=wired.turn,
+            line=stage.lines[wired.line].name,
+            index=wired.index,
+            wrap_rad=self.wraps[k],
+            included_rad=pi - self.wraps[k],
+            slip=self.slips[k],
+            ratio_low=ratio.low,
+            ratio_high=ratio.high,
+            path_beyond_m=beyond_m - stage.lines[wired.line].dead_end.length_m,
+            line_n=line,
+            heat_j_m=heat,
+        )
+
+    def _by_doctrine(self, moving: Span | None, ideal: float) -> float | None:
+        """Field manuals reckon tackle friction as a share of the resistance for each sheave, and add it."""
+        if moving is None or self.way * ideal <= 1e-9:
+            return None
+        sheaves = len(self.scene.stage.haul.turns)
+        return moving.high * (1.0 + SHEAVE_LOSS.value * sheaves) / (self.way * ideal)
+
+    def _across(self) -> float | None:
+        row = self.scene.row_of.get(("load", self.scene.stage.load.name))
+        if self.stall_n is None or row is None:
+            return None
+        extreme = self.pulls.stall.elements[row]
+        along = dot(extreme.unit_force, self.scene.wiring.net.direction)
+        return self.stall_n * float(max(0.0, extreme.unit_load**2 - along**2) ** 0.5)
+
+    def _rows(self, legs_n: list[Three]) -> tuple[Three, ...]:
+        expected, holding, cap = self.pulls.expected, self.pulls.holding, self.stall_n
+        out: list[Three] = [
+            (
+                expected.elements[i].load_n if expected else None,
+                own.unit_load * cap if cap is not None else None,
+                holding.elements[i].load_n if holding else None,
+            )
+            for i, own in enumerate(self.pulls.stall.elements)
+        ]
+        out += self._rope_rows(legs_n)
+        out.append(legs_n[0])
+        out.append(self._fairlead(legs_n[0]))
+        return tuple(out)
+
+    def _rope_rows(self, legs_n: list[Three]) -> list[Three]:
+        """Pieces and joins carry the worst of the legs that they lie in; what is on the drum, the first leg's."""
+        wiring, lengths = self.scene.wiring, self.geometry.lengths
+        ends: list[list[tuple[float, float, int]]] = []
+        for own, line in zip(wiring.line_legs, self.scene.stage.lines, strict=True):
+            beyond = -line.dead_end.length_m
+            rows = []
+            for i in reversed(own):
+                rows.append((beyond - 1e-6, beyond + lengths[i] + 1e-6 if i else inf, i))
+                beyond += lengths[i]
+            ends.append(rows)
+        return [
+            _worst([legs_n[i] for low, high, i in ends[line] if start <= high and stop >= low])
+            for line, start, stop in self.scene.ropes
+        ]
+
+    def _fairlead(
+        self, first: Three
+    ) -> Three:
+        """The rope bends at the fairlead by the angle between the winch's outlook and the first leg."""
+        stage = self.scene.stage
+        ahead = [b - a for a, b in zip(stage.winch.mount.at, stage.winch.fairlead, strict=True)]
+        size = sum(a * a for a in ahead) ** 0.5
+        if size == 0.0:
+            return (None, None, None)
+        cosine = sum(a * w for a, w in zip(ahead, self.geometry.ways[0], strict=True)) / size
+        factor = 2.0 * sin(0.5 * acos(max(-1.0, min(1.0, cosine))))
+        expected, stall, holding = (None if n is None else n * factor for n in first)
+        return (expected, stall, holding)
+
+
+def _over(force: Span | None, gain: float) -> float | None:
+    if force is None:
+        return None
+    if force.high == 0.0:
+        return 0.0
+    return force.high / gain if gain > 1e-9 else inf
+
+
+def _worst(rows: list[Three]) -> Three:
+    if len(rows) == 1:
+        return rows[0]
+    expected, stall, holding = (
+        max([v for v in column if v is not None], default=None) for column in zip(*rows, strict=True)
+    ) if rows else (None, None, None)
+    return (expected, stall, holding)

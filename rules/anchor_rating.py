@@ -1,0 +1,114 @@
+"""What each point carries against what it is rated for.
+
+A point is what the whole rig hangs on: an eye, a winch's mount, a bollard, the casualty's own tow eye. With two
+parts on it a point carries nearly twice the line pull, with four nearly four times, and it gives way long
+before the gear. Everything that hangs on a point counts: lines made fast to it, redirects with all rope through
+them, legs of bridles.
+
+    use = load / rated, or load / (breaking / factor)
+
+A rating is what it may carry and is not divided again; a strength is. Factors of points have no published
+figure for winching: 3 as expected is the navy's towing factor for pads (TB 55-1900-232-10, on yield) and that
+of wire rope in winching (Wyoming OSHA); 2 at stall is what hauling asks of every element against the winch's
+stall (MGN 308). Lifting asks 4 to 5: a house may set that.
+
+Over its rating is a WARNING; over twice its rating, or over three quarters of its strength, a DANGER. A tree, a
+stump, a holdfast and a deadman without a rating are judged by rules of their own, and so is a tow eye without
+one where the vehicle's laden mass is stated.
+
+What to do: find the rating on the plate or in the handbook; fewer parts at that point, a bridle to two points,
+or a stop at the line pull that the report names.
+
+Worked example: a winch of 53 kN stalls on three parts, two of them on one eye rated 78 kN.
+load = 92 kN; rated = 78 kN; use = load / rated = 1.18
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.outcome import Basis, Check, Formula, Grade, Step
+from riglint.rig.model import Point
+from riglint.rulebook.judge import Words, at_most, here
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.ratings import place
+from riglint.solve.solution import CASES, Case, Component, Solution, StageSolution
+from riglint.solve.worst import carrying, graded, line_pull_n, untold, worst
+
+_MARK = Basis("derivation", "a rating is not divided again")
+_PADS = Basis("handbook", "pads 3 on yield", "tb-55-1900-232-10", "p. 5-25, table 5-4", "towing", "read")
+_STALL = Basis("regulation", "the stall well below half of the weakest element", "mgn-308", "2.1", "mooring",
+               "read second hand")  # fmt: skip
+_ELSEWHERE = frozenset({"tree", "stump", "picket holdfast", "deadman"})
+_USE = Formula("use", "load / rated", (("load", "N"), ("rated", "N")), "share")
+_DIVIDED = Formula("rated", "breaking / factor", (("breaking", "N"), ("factor", "1")), "N")
+_WORDS = Words(
+    "{component} carries {measured}, {use} of the {limit} that it may carry",
+    "{component} carries {measured} of the {limit} that it may carry",
+    "whether {component} holds can't be told",
+    "Take a stronger point, share the load with a second one, or put fewer parts on it",
+)
+_AT_STALL = _WORDS._replace(
+    fails="if the winch is kept on until it stalls, {component} carries {measured}, {use} of the {limit} that it may "
+    "carry",
+    passes="at stall {component} carries {measured} of the {limit} that it may carry",
+)
+
+
+@rule(
+    title="Load on anchors and attachment points",
+    grade=Grade.DANGER,
+    guards="anchors",
+    basis=(_MARK, _PADS, _STALL),
+    limits=(
+        Limit("steady", 3.0, "1", "a point's strength over its load, as expected and at rest", _PADS, "lower"),
+        Limit("stall", 2.0, "1", "a point's strength over its load at stall", _STALL, "lower"),
+    ),
+    worse=(
+        Worse("points/*/rated", "lower"), Worse("points/*/rated", "taken away"), Worse("points/*/breaking", "lower"),
+        Worse("winch/stall_pull", "higher"),
+    ),
+)  # fmt: skip
+def anchor_rating(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in solution.stages:
+        for component in carrying(stage, "point"):
+            yield from _point(stage, component, limits)
+
+
+def _point(stage: StageSolution, component: Component, limits: Limits) -> Iterator[Check]:
+    point = component.item
+    assert isinstance(point, Point)  # noqa: S101
+    facts = point.facts
+    if not stage.stations:
+        return
+    if facts.rated is None and facts.breaking is None:
+        by_law = facts.kind == "tow eye" and point.body.facts.laden_mass is not None
+        if facts.kind in _ELSEWHERE or by_law:
+            return
+        most = worst(stage, component)
+        load_n = most[1].load_n if most else None
+        where = here(stage, component, most[0], most[1].station) if most else here(stage, component)
+        yield at_most(load_n, None, "N", where, _WORDS, missing=(place(point.pointer, "rated"),))
+        return
+    told = [case for case in CASES if stage.peak(component, case)]
+    for case in told:
+        yield _case(stage, component, case, limits)
+    if not told:
+        yield at_most(None, None, "N", here(stage, component), _WORDS, missing=untold(stage))
+
+
+def _case(stage: StageSolution, component: Component, case: Case, limits: Limits) -> Check:
+    facts = component.item.facts  # type: ignore[union-attr]
+    peak = stage.peaks[case][component.key]
+    rated, breaking = (span.low if span else None for span in (facts.rated, facts.breaking))  # type: ignore[union-attr]
+    factor = limits["stall" if case == "stall" else "steady"]
+    may = rated if rated is not None else breaking / factor  # type: ignore[operator]
+    steps: tuple[Step, ...] = (_USE.step(peak.load_n / may, peak.load_n, may),)
+    if rated is None:
+        steps = (_DIVIDED.step(may, breaking, factor), *steps)  # type: ignore[arg-type]
+    return at_most(
+        peak.load_n, may, "N", here(stage, component, case, peak.station), _AT_STALL if case == "stall" else _WORDS,
+        missing=stage.missing["stall"] if case == "stall" else untold(stage), working=steps,
+        pull_n=line_pull_n(stage, case, peak), measure="working load", grade=graded(peak.load_n, rated, breaking),
+    )  # fmt: skip

@@ -1,0 +1,78 @@
+"""Nobody between the load and what it is pulled to.
+
+Whoever stands in the load's way is run over when it comes free, or crushed between it and the winch vehicle.
+That holds for the whole width of the load and not only for the line, and for a slack line as for a taut one: a
+load on a slope does not wait.
+
+The way is a strip along the travel, from the rearmost of the load's points to the farthest thing that the line
+goes to, as wide as the load's outline (where that isn't stated, as its points lie apart) and the clearance more
+on either side.
+
+    outside if distance_from_middle >= width / 2 + clearance
+
+The clearance is the 6 ft that a navy course keeps handlers from a line (NAVEDTRA 14160). Somebody in a body's
+cab is not on foot and not judged here.
+
+What to do: work from the side; whoever has to go in, to hook on or to re-rig, goes in with the load held and
+the line slack, and is out again before it is taken up.
+
+Worked example: a spotter 2 m beside the middle line of a truck 2.1 m wide.
+width = 2.1 m; clearance = 1.83 m; asked = width / 2 + clearance = 2.88
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.judge import Words, at_least, holds
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.solution import Solution, StageSolution
+from riglint.solve.way import off_the_way_m, way_of
+
+_PRACTICE = Basis("common practice", "nobody between the load and the anchor")
+_CLEARANCE = Basis("handbook", "handlers at least 6 ft off", "navedtra-14160", "synthetic lines", "mooring", "read")
+_WORDS = Words(
+    "{who} stands between {load} and what it is pulled to, {measured} from the middle of its way; {limit} at least",
+    "{who} is outside the way of {load}",
+    "whether {who} stands between {load} and what it is pulled to can't be told",
+    "Move {who} out to the side before the line is taken up",
+)
+_NOBODY = Words("", "nobody stands between {load} and what it is pulled to", "it isn't said who stands where")
+
+
+@rule(
+    title="Nobody between load and anchor",
+    grade=Grade.WARNING,
+    guards="people",
+    basis=(_PRACTICE,),
+    limits=(Limit("clearance", 1.8288, "m", "least distance beside the load's way", _CLEARANCE, "lower"),),
+    worse=(Worse("people", "taken away"), Worse("bodies/*/outline/width", "higher")),
+)
+def between_load_and_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in solution.stages:
+        if not stage.stations:
+            continue
+        if stage.stage.people:
+            yield from _people(stage, limits["clearance"])
+            continue
+        where = Where("people", "people", "", "", stage.stage.index)
+        stated = stage.stage.people_stated or None
+        missing = () if stated else ("people: who stands where",)
+        yield holds(stated, where, _NOBODY, missing=missing, terms=(("load", stage.stage.load.name),))
+
+
+def _people(stage: StageSolution, clearance_m: float) -> Iterator[Check]:
+    way = way_of(stage)
+    for person in stage.stage.people:
+        where = Where("person", person.who, person.pointer, "", stage.stage.index)
+        terms = (("who", person.who), ("load", stage.stage.load.name))
+        if person.body is not None:
+            yield holds(True, where, _WORDS, terms=terms)
+        elif person.at is None:
+            yield holds(None, where, _WORDS, missing=(f"{person.pointer[1:]}: at, or in",), terms=terms)
+        elif (off_m := off_the_way_m(person.at, way)) is None:
+            yield holds(True, where, _WORDS, terms=terms)
+        else:
+            yield at_least(off_m, way.half_width_m + clearance_m, "m", where, _WORDS, terms=terms)

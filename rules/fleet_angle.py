@@ -1,0 +1,87 @@
+"""How far from straight ahead the rope comes to the drum.
+
+Rope that comes from one side piles up there. It climbs the flange, drops off the pile with a jerk, and cuts in
+between the wraps below.
+
+How it is judged: with a hawse or rollers, the greatest angle over the travel between where the fairlead looks and the
+first leg, at most 15 degrees. A drum without a fairlead (`kind: none`) is fed by the first redirect or the load
+alone: the angle from there to the drum's far edge may be at most 1.5 degrees on a plain barrel and 2 on a grooved
+one, as makers of fixed winches ask. Such an angle can't be had at the short distance of a built-in fairlead, and is
+not asked for there.
+
+Common practice; no public standard was read for vehicle winches.
+
+What to do: turn the vehicle to face the pull, or lead the line over a block straight ahead of the winch. If it must
+be, pull a little at a time, and see to the drum.
+
+Worked example: a drum of 225 mm without a fairlead, the anchor 12 m off.
+half_width = 0.1125 m; distance = 12 m; tangent = half_width / distance = 0.009375
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import radians
+
+from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.judge import Words, at_most
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import rule
+from riglint.solve.drum_figures import fleet_angle as angle_to_edge
+from riglint.solve.ratings import place
+from riglint.solve.rope import leads, stages
+from riglint.solve.solution import Solution, StageSolution
+
+_LEAD = Basis("common practice", "a pull up to 15 degrees off straight ahead winds well enough", scope="winching")
+_OPEN = Basis("common practice", "1.5 degrees on a plain drum, 2 on a grooved one", scope="general")
+
+_WORDS = Words(
+    "the line leaves {measured} off straight ahead at {travel} of travel, more than {limit}: rope piles up on one side",
+    "the line leaves {measured} off straight ahead at the most",
+    "how far from straight ahead the line leaves can't be told",
+    "Turn the winch to face the pull, or lead the line over a block straight ahead of it",
+)
+_DRUM = _WORDS._replace(fails="the line comes to the drum's edge at {measured}, more than {limit}: rope piles up")
+
+
+@rule(
+    title="Line off straight ahead of the drum",
+    grade=Grade.CAUTION,
+    guards="drum",
+    basis=(_LEAD, _OPEN),
+    limits=(
+        Limit("lead", radians(15.0), "rad", "line off straight ahead at a fairlead", _LEAD, "higher"),
+        Limit("plain", radians(1.5), "rad", "line at the edge of a plain drum without a fairlead", _OPEN, "higher"),
+        Limit("grooved", radians(2.0), "rad", "line at the edge of a grooved drum without one", _OPEN, "higher"),
+    ),
+)
+def fleet_angle(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in stages(solution):
+        fairlead = stage.stage.winch.facts.fairlead
+        bare = fairlead is not None and fairlead.kind == "none"
+        yield _open(stage, limits) if bare else _lead(stage, limits)
+
+
+def _lead(stage: StageSolution, limits: Limits) -> Check:
+    turned = leads(stage)
+    where = Where("winch", "winch", stage.stage.winch.pointer, "", stage.stage.index)
+    if not turned:
+        stated = stage.stage.winch.facts.fairlead
+        asked = place("/winch/fairlead", "ahead, and bearing") if stated else place("/winch", "fairlead")
+        return at_most(None, limits["lead"], "rad", where, _WORDS, missing=(asked,), grade=Grade.NOTICE)
+    station, worst = max(turned, key=lambda x: x[1])
+    return at_most(worst, limits["lead"], "rad", where._replace(travel_m=station.travel_m), _WORDS)
+
+
+def _open(stage: StageSolution, limits: Limits) -> Check:
+    winch = stage.stage.winch
+    nearest = min(stage.stations, key=lambda s: s.legs[0].length_m)
+    where = Where("winch", "winch", winch.pointer, "", stage.stage.index, nearest.travel_m)
+    drum, fairlead = winch.facts.drum, winch.facts.fairlead
+    limit = limits["grooved" if drum and drum.grooved else "plain"]
+    if drum is None:
+        missing = (place(winch.pointer, "drum"),)
+        return at_most(None, limit, "rad", where, _DRUM, missing=missing, grade=Grade.NOTICE)
+    off = fairlead.off_centre if fairlead else None
+    off_m = max(abs(off.low), abs(off.high)) if off else 0.0
+    return at_most(angle_to_edge(off_m, drum.width.high, nearest.legs[0].length_m), limit, "rad", where, _DRUM)

@@ -1,0 +1,57 @@
+"""A point that must never be used for recovery.
+
+A towing ball is made for the weight of a trailer's nose. In a recovery it shears off, and people have been
+killed by a ball through a windscreen. A tie-down point keeps a parked vehicle on a ship or a lorry; the
+standard that it is made by covers lifting and tie-down, not towing (MIL-STD-209). Neither becomes fit by being
+rated for what it is meant for.
+
+A point whose kind isn't stated can't be told; the winch's own mount is known to be one.
+
+What to do: a rated recovery point or tow eye, the drawbar's pin hole in place of the ball, or a strap round the
+frame or an axle.
+
+Worked example: a ball for trailers of 3.5 t is made for their pull; a truck mired to the hub asks for its
+weight.
+made_for = 3.5 t; asked = 6 t; use = asked / made_for = 1.71
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.outcome import Basis, Check, Grade
+from riglint.rig.model import Point
+from riglint.rulebook.judge import Words, here, holds
+from riglint.rulebook.limits import Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.ratings import place
+from riglint.solve.solution import Solution
+from riglint.solve.worst import carrying
+
+_BALL = Basis("common practice", "a towing ball is never used for recovery")
+_TIE_DOWN = Basis("standard", "covers lifting and tie-down, not towing", "mil-std-209", "5.2", "towing", "read")
+_NEVER = {"towing ball": "a towing ball, which shears off", "tie-down point": "a tie-down point, not made for towing"}
+_WORDS = Words(
+    "{component} is {what}: never to be used for recovery", "{component} is {what}",
+    "what {component} is can't be told", "Make fast to a rated recovery point, a tow eye or round the frame",
+)  # fmt: skip
+
+
+@rule(
+    title="Points never to be used for recovery",
+    grade=Grade.DANGER,
+    guards="anchors",
+    basis=(_BALL, _TIE_DOWN),
+    worse=(Worse("points/*/kind", "taken away"),),
+)
+def forbidden_point(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in solution.stages:
+        for component in carrying(stage, "point"):
+            point = component.item
+            if not isinstance(point, Point):
+                continue
+            kind = point.facts.kind or ("winch mount" if point is stage.stage.winch.mount else None)
+            missing = () if kind else (place(point.pointer, "kind"),)
+            terms = (("what", _NEVER.get(str(kind), str(kind))),)
+            true = kind not in _NEVER if kind else None
+            yield holds(true, here(stage, component), _WORDS, missing=missing, terms=terms)

@@ -1,0 +1,87 @@
+"""Friction heat where rope slides over a seat.
+
+Rope that slides through a ring under load heats its surface. Fibre glazes, stiffens and then melts, and HMPE is weak
+long before it melts.
+
+How it is judged: for each metre of rope that slides, the seat takes the difference of the two tensions as heat. If
+all of that stays in the rope, its mean temperature rises by q / (m c), with q the heat and m the mass of a metre, c
+the specific heat. That rise on top of the air's must stay below what the fibre bears: HMPE 65 degrees C, other
+synthetics 82. Past the softening point it is a WARNING. Half or more of the heat goes into the ring, so this is an
+upper bound of the mean; the surface is hotter for a moment. At stall nothing slides, so only the pull as expected
+counts. A sheave that turns makes no such heat.
+
+82 degrees C is guidance on slings, read second hand; polypropylene softening at 149 is read; HMPE's figures, mass and
+specific heat are from memory.
+
+What to do: a block in place of the ring, fewer turns, or a slow pull with halts to let the ring cool.
+
+Worked example: 24 kN at a ring that loses 10 %, 11 mm HMPE of 0.0553 kg/m.
+heat = 2410 J/m; mass = 0.0553 kg/m; specific_heat = 1850 J/(kg K); rise = heat / (mass * specific_heat) = 23.6 K
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.mechanics.constants import KELVIN_AT_0_C
+from riglint.mechanics.fibre import FILL_FRACTION, fibre
+from riglint.mechanics.heat import fibre_heat, rope_mass_kg_m, temperature_rise_k
+from riglint.outcome import Basis, Check, Formula, Grade, Where
+from riglint.rulebook.judge import Words, at_most
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.ratings import place
+from riglint.solve.rope import Slide, slides, stages
+from riglint.solve.solution import Solution, StageSolution
+
+_BASIS = Basis("derivation", "all friction heat stays in the rope")
+_BEARS = Basis(
+    "handbook", "synthetics above 180 F are damaged", "osha-sling-guidance", "heat", "lifting", "read second hand"
+)
+_AIR = Basis("common practice", "a warm day")
+
+_WARM = Formula("rope", "air + rise", (("air", "degC"), ("rise", "K")), "degC")
+_WORDS = Words(
+    "{piece} gets up to {measured} warm where it slides through {name}; its fibre bears {limit}",
+    "{piece} gets up to {measured} warm where it slides through {name}; its fibre bears {limit}",
+    "how warm {piece} gets where it slides through {name} can't be told",
+    "Use a block there, or pull slowly and let the ring cool",
+)
+
+
+@rule(
+    title="Friction heat in a sliding seat",
+    grade=Grade.CAUTION,
+    guards="line",
+    basis=(_BASIS, _BEARS),
+    limits=(Limit("air", 30.0, "degC", "temperature of the air and of the rope before it slides", _AIR, "lower"),),
+    worse=(Worse("redirects/*/loss", "higher"), Worse("lines/*/pieces/*/diameter", "lower")),
+)
+def friction_heat(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in stages(solution):
+        for slide in slides(stage):
+            yield from _slide(stage, slide, limits["air"])
+
+
+def _slide(stage: StageSolution, slide: Slide, air: float) -> Iterator[Check]:
+    facts, turn = slide.piece.facts, slide.turn
+    bears, mass = fibre_heat(facts.rope or "hmpe"), fibre(facts.rope or "hmpe")
+    if bears is None or mass is None:
+        return
+    pointer = f"{stage.stage.redirects[turn.redirect].pointer}/{turn.seat_name}"
+    travel_m = stage.stations[slide.station].travel_m
+    where = Where("seat", f"{turn.redirect}.{turn.seat_name}", pointer, "expected", stage.stage.index, travel_m)
+    keys = (("rope", facts.rope), ("diameter", facts.diameter))
+    missing = tuple(place(slide.piece.pointer, key) for key, stated in keys if stated is None)
+    rise = None
+    if facts.rope and facts.diameter and slide.heat_j_m is not None:
+        per_m = rope_mass_kg_m(facts.diameter.low, mass.density.value, FILL_FRACTION.value)
+        rise = temperature_rise_k(slide.heat_j_m, per_m, mass.specific_heat.value)
+    gets, most = None if rise is None else air + rise, bears.keep_below.value - KELVIN_AT_0_C
+    soft = bears.softens.value - KELVIN_AT_0_C if bears.softens else None
+    yield at_most(
+        gets, most, "degC", where, _WORDS, missing=missing + stage.missing["expected"],
+        terms=(("piece", slide.piece.name),),
+        working=() if gets is None or rise is None else (_WARM.step(gets, air, rise),),
+        grade=Grade.WARNING if soft is not None and gets is not None and gets > soft else None,
+    )  # fmt: skip

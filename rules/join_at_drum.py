@@ -1,0 +1,80 @@
+"""A join that comes to the fairlead or lies on the drum.
+
+A shackle in the fairlead stops the rope and breaks what it pulls on; on the drum it crushes the rope below it and
+bends the wraps above. A knot does the same more softly, and is drawn tight for good.
+
+How it is judged: the shortest way from fairlead to dead end over the travel against the join's distance to the dead
+end, at the far end of its lengths. If the join lies as far out or farther, it reaches the fairlead, or has been on
+the drum from the start. A splice may be wound on and is left alone. A stop within 1 m of travel before that place
+that names the join answers it, as it does at a redirect. A hard join is a WARNING, a soft one a CAUTION.
+
+Common practice; no published clause was found.
+
+What to do: end the pull before the join arrives; or stop, hold the load, and take the extension out.
+
+Worked example: an extension of 24 m, and a way of 25.3 m at the end of the travel.
+join = 24 m; way = 25.3 m; use = join / way = 0.949
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rig.model import Join
+from riglint.rulebook.judge import Words, at_most
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import rule
+from riglint.solve.rope import answer, join_lacks, stages
+from riglint.solve.solution import Solution, StageSolution
+
+_BASIS = Basis("common practice", "joins stay off the drum and out of the fairlead under load", scope="winching")
+
+_HARD = frozenset({"shackle", "soft shackle", "swaged link"})
+_WORDS = Words(
+    "{name} ({kind}) is {measured} from the dead end and the way gets as short as {limit}: it reaches the fairlead",
+    "{name} ({kind}) is {measured} from the dead end, and the way never gets shorter than {limit}",
+    "whether {name} ({kind}) reaches the fairlead can't be told",
+    "Stop before {travel} of travel, hold the load, and take the extension out",
+)
+_ON_DRUM = _WORDS._replace(
+    fails="{name} ({kind}) is {measured} from the dead end and the way {limit}: it lies on the drum",
+    remedy="Pay out until {name} is clear of the fairlead, or rig without the extension",
+)
+_STOPPED = Words(
+    "the stop for {name} at the fairlead is {measured} before it gets there; it must be within {limit}",
+    "a stop is planned {measured} before {name} reaches the fairlead",
+    remedy="Move the stop nearer to {travel} of travel",
+)
+
+
+@rule(
+    title="Join at the fairlead or on the drum",
+    grade=Grade.WARNING,
+    guards="line",
+    basis=(_BASIS,),
+    limits=(Limit("stop_within", 1.0, "m", "how far before a join's place a stop for it may be", _BASIS, "higher"),),
+)
+def join_at_drum(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in stages(solution):
+        for join in stage.stage.haul.joins:
+            if join.facts.kind != "splice":
+                yield _join(stage, join, limits)
+
+
+def _join(stage: StageSolution, join: Join, limits: Limits) -> Check:
+    least = min(stage.stations, key=lambda s: s.path_m)
+    event = next((e for e in stage.events if e.kind == "join at fairlead" and e.join is join), None)
+    travel_m = event.spread.low if event else stage.stations[0].travel_m
+    where = Where("join", join.name, join.pointer, "", stage.stage.index, travel_m)
+    terms = (("kind", join.facts.kind),)
+    stop = answer(stage, event) if event else None
+    if stop is not None and stop.before:
+        return at_most(max(0.0, stop.ahead_m), limits["stop_within"], "m", where, _STOPPED, terms=terms)
+    lacks = join_lacks(stage.stage.haul, join)
+    # As far as the lengths are stated: the join lies at least so far out.
+    out_m = join.from_dead_end.low if lacks else join.from_dead_end.high
+    starts_on = out_m > stage.stations[0].path_m and stage.stage.works == "hauling"
+    grade = None if join.facts.kind in _HARD else Grade.CAUTION
+    words = _ON_DRUM if starts_on else _WORDS
+    return at_most(out_m, least.path_m, "m", where, words, missing=lacks, terms=terms, grade=grade)

@@ -1,0 +1,132 @@
+"""A join that meets a redirect.
+
+A join that comes to a redirect under load jams in it, or is dragged through it and cut. The winch feels a load that
+has stopped, and pulls all it can.
+
+How it is judged: a join keeps its distance to the dead end, so it meets a redirect where the way from there to the
+dead end is as long. Over a range of lengths the earliest place counts. What may go through:
+
+- a shackle, a soft shackle or a swaged link: nothing; it stops at every redirect;
+- a knot of any kind: never past a sheave or a groove;
+- loop to loop, or another knot, through a bore (loop to loop also through a ring's groove): only if the maker of the
+  redirect lets that kind of join through (`passes`), and it is no wider than he states (`passes_width`). A redirect
+  that says nothing lets nothing through;
+- a splice: through a seat that is made for its width, or that its maker lets it through; else it can't be told.
+
+A stop planned within 1 m of travel before that place, whose words name both the join and the redirect, answers it. A
+stop after it does not. 1 m is common practice: near enough to see the join come, far enough to stop in time.
+
+What to do: plan the stop, take the load on a second hold, and move the join past the redirect or re-rig; or choose
+lengths so that the join stays clear.
+
+Worked example: a join 24 m from the dead end, a way of 31.8 m from the redirect that shortens by 2 m for each metre.
+way = 31.8 m; join = 24 m; rate = 2; travel = (way - join) / rate = 3.9 m
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.outcome import Basis, Check, Grade, Result, Where
+from riglint.rig.model import Join, Turn
+from riglint.rulebook.judge import Words, at_most, holds
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.ratings import place
+from riglint.solve.rope import Answer, answer, join_lacks, stages
+from riglint.solve.solution import Event, Solution, StageSolution
+
+_BASIS = Basis("common practice", "hard joins and knots don't run through redirects", scope="winching")
+_MAKER = Basis("common practice", "a join runs through a redirect only as its maker states", scope="winching")
+_STOP = Basis("common practice", "the pull is stopped shortly before a join meets a redirect", scope="winching")
+
+_HARD = frozenset({"shackle", "soft shackle", "swaged link"})
+_REMEDY = "Plan a stop before {travel} of travel that takes {name} past {redirect}, and name both in it"
+_FAR = Words(
+    "the stop for {name} at {redirect} is {measured} before they meet; it must be within {limit}",
+    "a stop is planned {measured} before {name} meets {redirect}",
+    remedy="Move the stop nearer to {travel} of travel",
+)
+_LATE = Words(
+    "{name} ({kind}) meets {redirect} at {travel} of travel, and the stop for it comes after that", "", "", _REMEDY
+)
+_JAMS = Words("{name} ({kind}) meets {redirect} at {travel} of travel, and can't go through", "", "", _REMEDY)
+_UNSAID = Words(
+    "{name} ({kind}) meets {redirect} at {travel} of travel, and its maker doesn't let such a join through",
+    "{name} ({kind}) goes through {redirect} as its maker states",
+    "{name} ({kind}) meets {redirect} at {travel} of travel; whether it goes through can't be told",
+    _REMEDY,
+)
+_WIDE = Words(
+    "{name} is {measured} wide and meets {redirect} at {travel} of travel, which lets {limit} through",
+    "{name} is {measured} wide, and {redirect} lets {limit} through",
+    "{name} ({kind}) meets {redirect} at {travel} of travel; whether it goes through can't be told",
+    _REMEDY,
+)
+_CLEAR = Words("", "{name} meets no redirect", "where {name} meets a redirect can't be told")
+
+
+@rule(
+    title="Join that meets a redirect",
+    grade=Grade.DANGER,
+    guards="line",
+    basis=(_BASIS, _MAKER, _STOP),
+    limits=(Limit("stop_within", 1.0, "m", "how far before a join's place a stop for it may be", _STOP, "higher"),),
+    worse=(Worse("redirects/*/*/passes_width", "lower"), Worse("lines/*/pieces/*/width", "higher")),
+)
+def join_at_redirect(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in stages(solution):
+        met = [event for event in stage.events if event.kind == "join at seat"]
+        yield from (_meeting(stage, event, limits) for event in met)
+        meet = {event.join.pointer for event in met if event.join}
+        for line in stage.stage.lines:
+            for join in line.joins if line.turns else ():
+                if join.pointer not in meet:
+                    where = Where("join", join.name, join.pointer, "", stage.stage.index)
+                    yield holds(True, where, _CLEAR, missing=join_lacks(line, join))
+
+
+def _meeting(stage: StageSolution, event: Event, limits: Limits) -> Check:
+    join, line, index = event.join, event.line, event.turn
+    assert join is not None  # noqa: S101 -- events of this kind have all three
+    turn = stage.line(line or "").turns[index or 0]
+    seat = f"{turn.redirect}.{turn.seat_name}"
+    related = ((turn.pointer, "the redirect that it meets"),)
+    where = Where("join", join.name, join.pointer, "", stage.stage.index, event.spread.low, related)
+    check = _passage(join, turn, stage.stage.redirects[turn.redirect].pointer, where)
+    stop = answer(stage, event)
+    if check.result is not Result.PASSED and stop is not None:
+        check = _answered(stop, where, limits, check.grade)
+    return check._replace(terms=(("redirect", seat), ("kind", join.facts.kind)))
+
+
+def _answered(stop: Answer, where: Where, limits: Limits, grade: Grade | None) -> Check:
+    if not stop.before:
+        return holds(False, where, _LATE, grade=grade)
+    # With too early a stop the crew at least knows of the join.
+    return at_most(max(0.0, stop.ahead_m), limits["stop_within"], "m", where, _FAR, grade=Grade.WARNING, basis=_STOP)
+
+
+def _passage(join: Join, turn: Turn, redirect: str, where: Where) -> Check:
+    """Whether the join goes through the seat, whatever stop is planned."""
+    kind, seat, at = join.facts.kind, turn.seat, turn.seat_name
+    loops, splice = kind.startswith("loop-to-loop"), kind == "splice"
+    if kind in _HARD or (at == "sheave" and not splice) or (at == "groove" and not (loops or splice)):
+        return holds(False, where, _JAMS, basis=_BASIS)
+    grade = Grade.CAUTION if splice else Grade.WARNING
+    if splice and seat.passes is None:
+        room = seat.groove_for.high if seat.groove_for else seat.opening.low if seat.opening else None
+        missing = () if room else (place(redirect, f"passes of its {at}, by the maker"),)
+        return _width(join, room, where, missing, grade)
+    if kind not in (seat.passes or ()):
+        return holds(False, where, _UNSAID, grade=grade, basis=_MAKER)
+    if seat.passes_width is None:
+        return holds(True, where, _UNSAID, grade=grade, basis=_MAKER)
+    return _width(join, seat.passes_width.low, where, (), grade)
+
+
+def _width(join: Join, room_m: float | None, where: Where, missing: tuple[str, ...], grade: Grade) -> Check:
+    if join.facts.width is None:
+        missing = (place(join.pointer, "width"), *missing)
+    width_m = join.facts.width.high if join.facts.width else None
+    return at_most(width_m, room_m, "m", where, _WIDE, missing=missing, grade=grade, basis=_MAKER)

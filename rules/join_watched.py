@@ -1,0 +1,61 @@
+"""Somebody watches a join come to a redirect.
+
+A knot, a shackle or a splice that comes to a block or ring under load jams, and what it jams in breaks or
+bends. Even a join that may pass, and one that a stop is planned for, has to be seen coming: distances in a plan
+are only as good as a tape and a knot's place in the line. So somebody keeps each join that reaches a redirect,
+or that redirect, in sight, and the plan names it in what the person `watches`.
+
+The winch operator looks at the drum and is not counted on for it, unless the plan says so by naming it.
+
+What to do: put a spotter where the redirect can be seen from outside the danger areas, and agree on the signal
+to stop.
+
+Worked example: a join 24 m from the dead end, a way of 31.8 m to the redirect that shortens by 2 m for each
+metre.
+way = 31.8 m; join = 24 m; rate = 2; arrives = (way - join) / rate = 3.9
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.judge import Words, holds
+from riglint.rulebook.limits import Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.solution import Event, Solution, StageSolution
+
+_BASIS = Basis("common practice", "somebody watches a join pass a redirect")
+_WORDS = Words(
+    "nobody watches {join} come to {redirect}, {travel} into the travel",
+    "{who} watches {join} come to {redirect}",
+    "it isn't said who watches {join} come to {redirect}, {travel} into the travel",
+    "Have somebody keep {redirect} in sight from outside the danger areas, and write it in `watches`",
+)
+
+
+@rule(
+    title="Joins watched at redirects",
+    grade=Grade.CAUTION,
+    guards="people",
+    basis=(_BASIS,),
+    worse=(Worse("people/*/watches", "taken away"), Worse("people", "taken away")),
+)
+def join_watched(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in solution.stages:
+        seen = set()
+        for event in stage.events:
+            if event.kind == "join at seat" and event.join and event.join.name not in seen:
+                seen.add(event.join.name)
+                yield _event(stage, event)
+
+
+def _event(stage: StageSolution, event: Event) -> Check:
+    join, redirect = event.join.name if event.join else "", event.redirects[0]
+    pointer = event.join.pointer if event.join else ""
+    where = Where("join", join, pointer, "", stage.stage.index, event.travel_m)
+    watching = [p.who for p in stage.stage.people if {join, redirect} & set(p.facts.watches or ())]
+    terms = (("join", join), ("redirect", redirect), ("who", watching[0] if watching else ""))
+    if not stage.stage.people_stated:
+        return holds(None, where, _WORDS, missing=("people: who stands where",), terms=terms)
+    return holds(bool(watching), where, _WORDS, terms=terms)

@@ -1,0 +1,110 @@
+"""Where two methods give different figures, both are shown.
+
+Two questions have two answers in the books. What a load resists with: recovery doctrine gives multiples of the
+weight (by the depth of the mire; on any slope the whole weight), engineering texts rolling by the surface plus
+the slope's share of the weight. Doctrine's figures are upper bounds for planning; which one the verdict uses
+goes by what the ground is. And what tackle friction costs: field manuals add 10 % of the load's resistance for
+each sheave (FM 4-30.31), engineering texts compound the loss of each turn.
+
+    greater <= what the winch can give, or what the verdict reckons with
+
+It is a NOTICE where the verdict reckons with the lesser figure and the winch could not pull the greater: then
+it matters who is right. Tackle friction is a NOTICE where the two differ by more than the limit:
+
+    apart = greater / lesser - 1
+
+Neither is a fault of the rig; it says how far to trust the number. The checks of pull and strength use the
+safer of two methods of one scope. A resistance that is stated with how it was found is believed over both.
+
+What to do: a trial pull with a gauge tells which is nearer the truth.
+
+Worked example: 20 % of slope, 18,000 lb: doctrine the weight, texts 22 % of it.
+greater = 18000 lb; lesser = 3960 lb; apart = greater / lesser - 1 = 3.55
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import inf
+
+from riglint.mechanics.provenance import CIVIL_FORMULAS, FM_4_30_31, FM_9_43_2
+from riglint.outcome import Basis, Check, Formula, Grade, Value
+from riglint.rulebook.judge import Words, at_most, here
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import rule
+from riglint.solve.solution import Component, Solution, StageSolution
+
+_DOCTRINE = Basis("handbook", "multiples of the weight", FM_9_43_2, "ch. 2", "winching", "from memory")
+_TACKLE = Basis("handbook", "10 % of the load for each sheave", FM_4_30_31, "ch. 3", "winching", "read second hand")
+_TEXT = Basis("handbook", "rolling, and 1 % of the weight for 1 % of slope", CIVIL_FORMULAS, "earthmoving", "general",
+              "read second hand")  # fmt: skip
+_APART_BY = Basis("common practice", "methods within a quarter of each other agree")
+_APART = Formula("apart", "greater / lesser - 1", (("greater", "N"), ("lesser", "N")), "share")
+_RESISTANCE = Words(
+    "doctrine gives {name} a resistance of {doctrine}, the texts {surface}; used here: {used}; the winch "
+    "can give {limit}",
+    "doctrine gives {name} a resistance of {doctrine}, the texts {surface}",
+    "what {name} resists with can't be told by either method",
+    "Make a trial pull with a gauge",
+)
+_FRICTION = Words(
+    "with 10 % of the load for each sheave the line pull is {doctrine}, with each turn's own loss {surface}",
+    "with 10 % of the load for each sheave the line pull is {doctrine}, with each turn's own loss {surface}",
+    "", "Reckon with the greater, or make a trial pull with a gauge",
+)  # fmt: skip
+
+
+@rule(
+    title="Methods that disagree",
+    grade=Grade.NOTICE,
+    guards="load",
+    basis=(_DOCTRINE, _TEXT, _TACKLE),
+    limits=(Limit("apart", 0.25, "share", "how far apart two reckonings of friction may lie", _APART_BY, "higher"),),
+)
+def methods_disagree(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in solution.stages:
+        load = stage.component("load", stage.stage.load.name)
+        if load is not None and stage.stations and stage.stage.works == "hauling":
+            yield from _resistance(stage, load)
+            yield from _friction(stage, load, limits["apart"])
+
+
+def _resistance(stage: StageSolution, load: Component) -> Iterator[Check]:
+    stated = stage.stage.load.facts.resistance
+    if stated and stated.found_by:
+        return  # measured or reckoned by the crew: better than either
+    found = []
+    for s in stage.stations:
+        doctrine_n = max((p.force.high for p in s.resistance.doctrine), default=0.0)
+        surface_n = sum(p.force.high for p in s.resistance.surface)
+        used = s.resistance.hauling
+        if used is not None and min(doctrine_n, surface_n) > 0.0:
+            found.append((max(doctrine_n, surface_n) / max(used.high, 1.0), doctrine_n, surface_n, used.high, s))
+    if not found:
+        lacks = stage.stations[0].resistance
+        if lacks.hauling is None:
+            yield at_most(None, None, "N", here(stage, load, "expected"), _RESISTANCE, missing=lacks.missing)
+        return
+    _, doctrine_n, surface_n, used_n, s = max(found, key=lambda f: f[0])
+    greater_n = max(doctrine_n, surface_n)
+    gives_n = s.drum.pull_n * s.ratio_least if s.drum and s.drum.pull_n else None
+    missing = ("winch: rated_pull, and its drum",) if gives_n is None and greater_n > used_n else ()
+    limit_n = None if missing else max(used_n, gives_n or 0.0)
+    terms = (("doctrine", Value(doctrine_n, "N")), ("surface", Value(surface_n, "N")), ("used", s.resistance.used))
+    yield at_most(
+        greater_n, limit_n, "N", here(stage, load, "expected", s.index), _RESISTANCE, terms=terms, missing=missing
+    )
+
+
+def _friction(stage: StageSolution, load: Component, apart: float) -> Iterator[Check]:
+    found = [
+        (max(a, b) / min(a, b) - 1.0, a, b, s) for s in stage.stations
+        if (a := s.line_pull_doctrine_n) and (b := s.line_pull_most_n) and b < inf
+    ]  # fmt: skip
+    if found and stage.stage.haul.turns:
+        share, doctrine_n, own_n, s = max(found, key=lambda f: f[0])
+        terms = (("doctrine", Value(doctrine_n, "N")), ("surface", Value(own_n, "N")))
+        steps = (_APART.step(share, max(doctrine_n, own_n), min(doctrine_n, own_n)),)
+        yield at_most(
+            share, apart, "share", here(stage, load, "expected", s.index), _FRICTION, terms=terms, working=steps
+        )

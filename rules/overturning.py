@@ -1,0 +1,91 @@
+"""A body that the line would tip over.
+
+A pull high up or across a vehicle tips it, the more so on a side slope: a high load beside a soft verge, a
+light winch vehicle with its line led off sideways, a load on whose roof rack somebody made fast.
+
+    overturning = pull * height + uplift * half_base
+    restoring = W * (half_base * cos(a) - H * sin(a)); use = overturning * stability / restoring
+
+Across, half the track and the side slope count; along, half the wheelbase and the slope. The side slope is
+taken as falling towards the pull, the safer way. W is the weight at its low end, H the height of the centre of
+gravity at its top. The height of the pull is that of its point over the ground that the body stands on (the
+outline's middle, where it is given with a height, else 0). No source gives a margin for winching: 1.5 is common
+practice.
+
+Only a body whose centre of gravity, heading and track or wheelbase are stated is judged; a height that only
+half of them go with is asked for the rest.
+
+What to do: make fast lower, turn the vehicle into line with the pull, or hold it from the other side.
+
+Worked example: 2.5 t, track 1.7 m, centre of gravity 0.9 m up, pulled across with 6 kN at 0.6 m on level
+ground.
+weight = 24.5 kN; half = 0.85 m; pull = 6 kN; height = 0.6 m; use = pull * height * 1.5 / (weight * half) = 0.259
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.outcome import Basis, Check, Formula, Grade
+from riglint.rig.model import Body
+from riglint.rulebook.judge import Words, at_most, here
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.overturns import Overturn, missing_for_tipping, overturns
+from riglint.solve.ratings import place
+from riglint.solve.solution import CASES, Component, Solution, StageSolution
+from riglint.solve.worst import untold
+
+_STATICS = Basis("derivation", "moments about the edge that a body tips over")
+_MARGIN = Basis("common practice", "restoring over overturning moment 1.5")
+_TIPS = Formula(
+    "overturning", "pull * height + uplift * half_base",
+    (("pull", "N"), ("height", "m"), ("uplift", "N"), ("half_base", "m")), "N m",
+)  # fmt: skip
+_WORDS = Words(
+    "{name} may tip over {side}: the line turns it with {measured}, and {limit} is what it may be turned with",
+    "{name} stands: the line turns it {side} with {measured} of the {limit} that it may be turned with",
+    "whether {name} tips over can't be told",
+    "Make fast lower, turn it into line with the pull, or hold it from the other side",
+)
+_AT_STALL = _WORDS._replace(
+    fails="if the winch is kept on until it stalls, {name} may tip over {side}: the line turns it with {measured}, and "
+    "{limit} is what it may be turned with"
+)  # fmt: skip
+
+
+@rule(
+    title="Bodies that the line would tip over",
+    grade=Grade.DANGER,
+    guards="load",
+    basis=(_STATICS, _MARGIN),
+    limits=(Limit("stability", 1.5, "1", "restoring over overturning moment", _MARGIN, "lower"),),
+    worse=(Worse("bodies/*/track", "lower"), Worse("bodies/*/centre_of_gravity/height", "higher")),
+)
+def overturning(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in solution.stages:
+        for component in stage.components:
+            body = component.item
+            if not isinstance(body, Body) or body.facts.centre_of_gravity is None or not stage.stations:
+                continue
+            yield from _body(stage, component, body, limits["stability"])
+
+
+def _body(stage: StageSolution, component: Component, body: Body, stability: float) -> Iterator[Check]:
+    lacks = tuple(place(body.pointer, fact) for fact in missing_for_tipping(body))
+    told = [case for case in CASES if stage.peak(component, case)]
+    if lacks or not told:
+        missing = lacks or untold(stage)
+        yield at_most(None, None, "N m", here(stage, component), _WORDS, missing=missing, grade=Grade.WARNING)
+        return
+    for case in told:
+        worst: Overturn | None = max(overturns(stage, component, body, case), key=lambda o: o.use, default=None)
+        if worst is None:
+            continue
+        steps = (_TIPS.step(worst.overturning_nm, worst.pull_n, worst.height_m, worst.uplift_n, worst.half_base_m),)
+        yield at_most(
+            worst.overturning_nm, worst.restoring_nm / stability, "N m", here(stage, component, case, worst.station),
+            _AT_STALL if case == "stall" else _WORDS, working=steps, terms=(("side", worst.side),),
+            missing=stage.missing["stall"] if case == "stall" else untold(stage),
+            grade=Grade.WARNING if case == "stall" else None,
+        )  # fmt: skip

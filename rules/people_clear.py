@@ -1,0 +1,158 @@
+"""Nobody stands where the line, or what it carries, would hit them.
+
+A rope that breaks, a shackle that opens or a point that tears out turns what was stretched into something that
+flies. There is no time to step aside: fibre rope comes back at up to 800 km/h, wire at up to 500 km/h (SA 015).
+
+Judged for everybody, at each place of the travel, seen from above:
+- beside a leg: nearer than the clearance (6 ft, which a navy course sets for handlers);
+- past both ends of a leg: a broken end reaches about the leg's own length past what holds it, wider with
+  distance (SA 015). The cone opens by the half angle on either side of the line;
+- inside a turn: the triangle that the rope would sweep if the redirect came free, and its angle out to the
+  longest span of the rig (FM 21-305: stand outside the angle formed by the stressed cable);
+- the flight of a redirect when what holds it fails, along the middle of its angle, and of what holds a line's
+  end, along its leg. A block of 200 lb has been thrown 300 yd (FM 4-30.31).
+
+    covered = distance_past_end < lengths * leg_length
+
+One manual (FM 4-30.31) says one length in one place and two in another: within one it is DANGER, from there to
+two a CAUTION. Within the angle of a turn but beyond its triangle it is a WARNING. A slack line is no excuse: a
+line that is slack in every case makes it a WARNING. Somebody in the open on a vehicle that a leg ends on:
+WARNING.
+
+A cab protects, but not from a shackle through the glass. Somebody in the cab of a vehicle that a leg ends on,
+or in the way of a flight, is a CAUTION unless a damper lies on that leg (for a redirect's flight, on both its
+legs). No source gives a figure for dampers; that they take the edge off a recoil is common practice.
+
+What to do: send everybody who has no task out to two line lengths, to the outer side of every turn and never in
+line.
+
+Worked example: a bystander stands 12 m past the tree, in line with a leg of 16 m.
+distance = 12 m; leg_length = 16 m; lengths = distance / leg_length = 0.75
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import radians
+
+from riglint.mechanics.provenance import FM_4_30_31, FM_21_305, SAFETY_ALERT_SA015
+from riglint.outcome import Basis, Check, Grade, Value, Where
+from riglint.rig.model import Person
+from riglint.rulebook.judge import Words, holds
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.danger_areas import DangerAreas, danger_areas, pointer_of
+from riglint.solve.exposure import Exposure, Zone, in_body, on_foot
+from riglint.solve.solution import Solution, StageSolution
+
+_RECOIL = Basis("handbook", "a broken end reaches its own length past what holds it", SAFETY_ALERT_SA015, "snap-back",
+                "mooring", "read")  # fmt: skip
+_LENGTHS = Basis("handbook", "one length (observers) and two (near wire rope)", FM_4_30_31, "safety", "winching",
+                 "read second hand")  # fmt: skip
+_ANGLE = Basis(
+    "handbook", "outside the angle of the stressed cable", FM_21_305, "ch. 22", "winching", "read second hand"
+)
+_BIGHT = Basis("regulation", "nobody in the bight of a line", "mgn-308", "2.2", "mooring", "read second hand")
+_BESIDE = Basis("handbook", "handlers at least 6 ft off", "navedtra-14160", "synthetic lines", "mooring", "read")
+_CONE = Basis("common practice", "15 deg on either side of the line")
+
+_AWAY = "Move {who} out of it: two line lengths off, on the outer side of every turn, not in line with a leg"
+_FAILS = {
+    "beside": "{who} is {distance} from the leg between {begins} and {ends}",
+    "recoil": "{who} is in line with the leg between {begins} and {ends}, {distance} past its end, where a "
+    "broken line lashes",
+    "flight": "{who} is in the way that {thing} flies if it comes free, {distance} from it",
+    "inside": "{who} is inside the turn at {thing}, where the line sweeps if it comes free",
+    "angle": "{who} is within the angle of the line at {thing}, {distance} from it",
+}
+_WORDS = {
+    how: Words(
+        says, "", "whether {who} is shielded can't be told: it isn't said whether dampers lie on the legs", _AWAY
+    )
+    for how, says in _FAILS.items()
+}
+_CAB = {
+    "recoil": "{who} sits past the end of the leg between {begins} and {ends}, with no damper on it",
+    "flight": "{who} sits in the way that {thing} flies if it comes free, with no damper on its legs",
+}
+_CAB_WORDS = {
+    how: words._replace(
+        fails=_CAB.get(how, words.fails),
+        remedy="Lay dampers on the legs that end there, and put a screen or the bonnet between",
+    )
+    for how, words in _WORDS.items()
+}  # fmt: skip
+_CLEAR = Words("", "{who} is clear of every leg, turn and flight", "where {who} is can't be told")
+_NOBODY = Words("", "nobody is near the rig", "it isn't said who stands where")
+
+
+@rule(
+    title="People clear of the danger areas",
+    grade=Grade.DANGER,
+    guards="people",
+    basis=(_RECOIL, _LENGTHS, _ANGLE, _BIGHT),
+    limits=(
+        Limit("clearance", 1.8288, "m", "least distance beside a leg", _BESIDE, "lower"),
+        Limit("half_angle", radians(15.0), "rad", "half angle of the cones of recoil and flight", _CONE, "lower"),
+        Limit("floor", 1.0, "1", "lengths within which it is a danger", _LENGTHS, "lower"),
+        Limit("strict", 2.0, "1", "lengths within which it is a caution", _LENGTHS, "lower"),
+    ),
+    worse=(Worse("dampers", "taken away"), Worse("people", "taken away")),
+)
+def people_clear(solution: Solution, limits: Limits) -> Iterator[Check]:
+    zone = Zone(limits["clearance"], limits["half_angle"], max(limits["floor"], limits["strict"]))
+    for stage in solution.stages:
+        if not stage.stations:
+            continue
+        if not stage.stage.people:
+            where = Where("people", "people", "", "", stage.stage.index)
+            stated = stage.stage.people_stated or None
+            yield holds(stated, where, _NOBODY, missing=() if stated else ("people: who stands where",))
+            continue
+        areas = danger_areas(stage)
+        for person in stage.stage.people:
+            yield _person(stage, person, areas, zone, limits["floor"])
+
+
+def _person(stage: StageSolution, person: Person, areas: tuple[DangerAreas, ...], zone: Zone, floor: float) -> Check:
+    who = (("who", person.who),)
+    if person.at is None and person.body is None:
+        where = Where("person", person.who, person.pointer, "", stage.stage.index)
+        return holds(None, where, _CLEAR, missing=(f"{person.pointer[1:]}: at, or in",), terms=who)
+    found: list[tuple[int, Exposure]] = []
+    for one in areas if person.at else (areas[0], areas[-1]):
+        here = on_foot(person.at, one, zone) if person.at else in_body(stage.stage, person.body, one, zone)  # type: ignore[arg-type]
+        found += [(g.rank, e) for e in here if (g := _grade(person, e, floor))]
+    if not found:
+        return holds(True, Where("person", person.who, person.pointer, "", stage.stage.index), _CLEAR, terms=who)
+    rank, worst = min(found, key=lambda f: (f[0], f[1].lengths, f[1].distance_m))
+    return _exposed(stage, person, worst, tuple(Grade)[rank])
+
+
+def _grade(person: Person, seen: Exposure, floor: float) -> Grade | None:
+    """None where it is no fault: what a cab and a damper keep off, and the second length for it."""
+    near = seen.lengths < floor
+    if person.cab:
+        kept_off = seen.how == "angle" or not near or getattr(seen.area, "damped", False)
+        return None if kept_off else Grade.CAUTION
+    if seen.how == "angle":
+        return Grade.WARNING if near else Grade.CAUTION
+    if not near:
+        return Grade.CAUTION
+    return Grade.WARNING if seen.area.slack or person.body else Grade.DANGER
+
+
+def _exposed(stage: StageSolution, person: Person, seen: Exposure, grade: Grade) -> Check:
+    area = seen.area
+    begins, ends = getattr(area, "begins", ""), getattr(area, "ends", "")
+    thing = getattr(area, "thing", "") or getattr(area, "redirect", "") or begins
+    related = ((pointer_of(stage.stage, thing), "what it comes from"),)
+    where = Where("person", person.who, person.pointer, "", stage.stage.index, seen.areas.travel_m, related)
+    terms = (("who", person.who), ("begins", begins), ("ends", ends), ("thing", thing),
+             ("distance", Value(seen.distance_m, "m")))  # fmt: skip
+    if person.cab and stage.stage.dampers is None:
+        return holds(
+            None, where, _CAB_WORDS[seen.how], missing=("dampers: which legs they lie on",), terms=terms, grade=grade
+        )
+    words = _CAB_WORDS if person.cab else _WORDS
+    return holds(False, where, words[seen.how], terms=terms, grade=grade)

@@ -1,0 +1,102 @@
+"""Picket holdfasts: what the manuals give them against what hangs on them.
+
+Pickets hold little and let go all at once. Two manuals give figures, and they disagree: wooden pickets 3 in by
+5 ft, 3 to 4 ft deep and leaned 15 deg (US: 700 lb single, 1,800 lb as 1-1-1, 4,000 lb as 3-2-1) and steel ones
+1.5 m by 25 mm driven at 45 deg (AU: 350 kg each, to 2 t in all). The lower of the two counts, whatever the
+pickets are made of, since a plan does not say how they were driven. Wet clay and gravel keeps 0.9 of it, river
+clay and sand 0.5 (FM 5-125, from memory).
+
+    use = load / (table * soil)
+
+Rows stand at least 1 m apart (AU; the US manual has 3 to 6 ft). Over the figure as expected, or at rest on a
+slope, is a DANGER; at stall a WARNING, and a DANGER from twice the figure on. Arrangements that no table has
+can't be told.
+
+What to do: more rows, better ground, or another anchor; a stop at the line pull that the report names.
+
+Worked example: 3-2-1 in wet clay and gravel.
+table = 1814 kg; soil = 0.9; holds = table * soil = 1633
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.mechanics.pickets import SOIL_FACTORS, safer_picket_holdfast
+from riglint.mechanics.provenance import AU_DISASTER_RESCUE, NAVEDTRA_14251
+from riglint.outcome import Basis, Check, Formula, Grade
+from riglint.rig.model import Point
+from riglint.rulebook.judge import Words, at_least, at_most, here
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.ratings import place
+from riglint.solve.solution import CASES, Case, Component, Solution, StageSolution
+from riglint.solve.worst import carrying, graded, line_pull_n, untold
+
+_US = Basis("handbook", "wooden pickets by arrangement", NAVEDTRA_14251, "picket holdfasts", "general", "read")
+_AU = Basis("handbook", "steel pickets 350 kg each, 1 m apart", AU_DISASTER_RESCUE, "8.3", "general", "read")
+_USE = Formula("use", "load / holds", (("load", "N"), ("holds", "N")), "share")
+_WORDS = Words(
+    "{component} carries {measured}; the manuals give such a holdfast {limit}",
+    "{component} carries {measured} of the {limit} that the manuals give such a holdfast",
+    "whether {component} holds can't be told",
+    "Drive more rows, share the load with a second anchor, or pull with less",
+)
+_SPACING = Words("rows of {name} stand {measured} apart, {limit} at least", "rows of {name} stand {measured} apart", "",
+                 "Drive the rows farther apart")  # fmt: skip
+_KNOWN = ("1", "1-1", "2-1", "1-1-1", "3-2-1")
+
+
+@rule(
+    title="Picket holdfasts",
+    grade=Grade.DANGER,
+    guards="anchors",
+    basis=(_US, _AU),
+    limits=(Limit("spacing", 1.0, "m", "least distance from row to row", _AU, "lower"),),
+    worse=(Worse("points/*/pickets/soil", "taken away"), Worse("points/*/pickets/spacing", "lower")),
+)
+def picket_holdfast(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in solution.stages:
+        for component in carrying(stage, "point"):
+            point = component.item
+            if isinstance(point, Point) and point.facts.kind == "picket holdfast" and stage.stations:
+                yield from _holdfast(stage, component, point, limits["spacing"])
+
+
+def _holdfast(stage: StageSolution, component: Component, point: Point, spacing_m: float) -> Iterator[Check]:
+    pickets = point.facts.pickets
+    if pickets and pickets.spacing is not None:
+        where = here(stage, component)._replace(pointer=f"{component.pointer}/pickets/spacing")
+        yield at_least(pickets.spacing.low, spacing_m, "m", where, _SPACING, grade=Grade.CAUTION)
+    missing = _missing(point)
+    told = [case for case in CASES if stage.peak(component, case)]
+    holds_n = (
+        None if missing or pickets is None else safer_picket_holdfast(pickets.arrangement, str(pickets.soil)).value
+    )
+    for case in told if holds_n is not None else told[:1]:
+        yield _case(stage, component, case, holds_n, missing)
+    if not told:
+        yield at_most(None, holds_n, "N", here(stage, component), _WORDS, missing=missing + untold(stage))
+
+
+def _missing(point: Point) -> tuple[str, ...]:
+    pickets, at = point.facts.pickets, point.pointer
+    if pickets is None:
+        return (place(at, "pickets"),)
+    missing = [] if pickets.arrangement in _KNOWN else [place(at, "pickets/arrangement, one that the manuals have")]
+    if pickets.soil not in SOIL_FACTORS:
+        missing.append(place(at, "pickets/soil, one that the manuals have"))
+    return tuple(missing)
+
+
+def _case(
+    stage: StageSolution, component: Component, case: Case, holds_n: float | None, missing: tuple[str, ...]
+) -> Check:
+    peak, stall = stage.peaks[case][component.key], case == "stall"
+    grade = graded(peak.load_n, holds_n, None) if stall else Grade.DANGER
+    steps = () if holds_n is None else (_USE.step(peak.load_n / holds_n, peak.load_n, holds_n),)
+    return at_most(
+        peak.load_n, holds_n, "N", here(stage, component, case, peak.station), _WORDS,
+        missing=missing + (stage.missing["stall"] if stall else untold(stage)), working=steps,
+        pull_n=line_pull_n(stage, case, peak), measure="manuals' figure", grade=grade,
+    )  # fmt: skip

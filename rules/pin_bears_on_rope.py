@@ -1,0 +1,81 @@
+"""Shackle pins that moving gear bears on, and screw pins that can turn out.
+
+A rope that runs over a pin, or a part that rolls on it, turns the pin. A screw pin turned
+that way backs out under load, and then everything that the shackle held comes free.
+
+How it is judged: nothing that runs or rolls may bear on a pin. A screw pin of a shackle
+that a redirect hangs by works with every change of the pull; it is to be secured against
+turning out (moused). Not to be moused there is a CAUTION, not to say so can't be told.
+
+Sources: WAC 296-155-33905 puts the pin to the choking eye and the screw pin fully home,
+secured where it stays long (lifting); TB 55-1900-232-10, D-13, has no screw pins in towing
+connections at all, since they back out (towing). For winching there is no published rule;
+this takes the safer practice that crews can keep with the shackles they have. No equation.
+
+What to do: turn the shackle round so that the bow takes what moves; wire the pin to the
+body; or use a bolt with nut and cotter.
+
+Worked example: of two shackles of a block's hanger one has a moused pin.
+shackles = 2; moused = 1; left_to_secure = shackles - moused = 1
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.mechanics.provenance import TB_55_1900_232_10, WAC_296_155
+from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.judge import Words, holds
+from riglint.rulebook.limits import Limits
+from riglint.rulebook.once import once
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.hangers import Link, links
+from riglint.solve.ratings import SHACKLES, place
+from riglint.solve.solution import Solution, StageSolution
+
+_PIN = Basis("regulation", "the pin goes to the eye; a screw pin is secured", WAC_296_155, "(1)-(2)", "lifting", "read")
+_BACKS_OUT = Basis("handbook", "screw pins back out", TB_55_1900_232_10, "D-13", "towing", "read")
+_BEARS = Words(
+    "{what} bears on the pin of {name} and turns it",
+    "nothing that moves bears on the pin of {name}",
+    remedy="Turn {name} round, so that its bow takes what moves",
+)
+_MOUSED = Words(
+    "the screw pin of {name} can turn out: {redirect} hangs by it and works it",
+    "the screw pin of {name} is secured",
+    "whether the screw pin of {name}, by which {redirect} hangs, is secured can't be told",
+    "Wire the pin to the body, or use a bolt with nut and cotter",
+)
+
+
+@rule(
+    title="Shackle pins that turn",
+    grade=Grade.WARNING,
+    guards="connectors",
+    basis=(_PIN, _BACKS_OUT),
+    worse=(Worse("connectors/*/pin_moused", "taken away"),),
+)
+def pin_bears_on_rope(solution: Solution, limits: Limits) -> Iterator[Check]:
+    yield from once(solution, _checks(solution, limits))
+
+
+def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in solution.stages:
+        if stage.stations:
+            for link in {link.connector.name: link for link in links(stage)}.values():
+                if link.connector.facts.kind in SHACKLES:
+                    yield from _shackle(stage, link)
+
+
+def _shackle(stage: StageSolution, link: Link) -> Iterator[Check]:
+    shackle, facts = link.connector, link.connector.facts
+    where = Where("connector", shackle.name, shackle.pointer, "", stage.stage.index)
+    if facts.pin_bears:
+        grade = Grade.DANGER if facts.pin == "screw" and not facts.pin_moused else None
+        still = facts.pin_bears == "eye"
+        yield holds(still, where, _BEARS, terms=(("what", facts.pin_bears),), grade=grade)
+    redirect = link.hung.redirect
+    if facts.pin == "screw" and redirect:
+        missing = () if facts.pin_moused is not None else (place(shackle.pointer, "pin_moused"),)
+        terms = (("redirect", redirect.name),)
+        yield holds(facts.pin_moused, where, _MOUSED, missing=missing, terms=terms, grade=Grade.CAUTION)

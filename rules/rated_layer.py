@@ -1,0 +1,64 @@
+"""Which layer on the drum the winch's pulls are for.
+
+A winch pulls most on its first layer and a third less four layers up. A pull that doesn't say its layer is half a
+figure: taken for the first it promises too much on the others, taken for the last it hides what the first can break.
+
+How it is judged: the rated pull and its layer must be stated. A layer above those that fit under the drum's flange
+is a slip. The figures that are reckoned without the layer take the adverse one each time: the first for what the
+winch gives, the outermost for what it can break.
+
+SAE J706 asks for the pull at the first layer and at the full drum on the plate (read second hand); tables by layer
+are in TM 9-2320-279-10-2 (read).
+
+What to do: read the plate or the manual, and state `rated_layer`.
+
+Worked example: pull on the fifth layer by that table's growth of 0.1008 a layer.
+first = 20000 lbf; growth = 0.1008; fifth = first / (1 + growth * 4) = 14253 lbf
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.judge import Words, at_most, holds
+from riglint.rulebook.limits import Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.rope import stages
+from riglint.solve.solution import Solution, StageSolution
+
+_BASIS = Basis("standard", "pull is stated by layer", "sae-j706", "rating plate", "winching", "read second hand")
+
+_STATED = Words(
+    "", "the winch's pull is stated for a layer", "the layer that the winch's pull is for isn't stated", "",
+    "Read it off the plate or in the manual",
+)  # fmt: skip
+_WORDS = Words(
+    "the winch's pull is stated for layer {measured}, and {limit} fit on the drum",
+    "the winch's pull is stated for a layer that fits on the drum",
+    "whether the drum has the layer that the winch's pull is stated for can't be told",
+    "Check `rated_layer` and the drum's measures",
+)
+
+
+@rule(
+    title="Layer that the winch is rated for",
+    grade=Grade.CAUTION,
+    guards="drum",
+    basis=(_BASIS,),
+    worse=(Worse("winch/rated_layer", "taken away"), Worse("winch/rated_pull", "taken away")),
+)
+def rated_layer(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in list(stages(solution))[:1]:
+        yield _stated(stage)
+
+
+def _stated(stage: StageSolution) -> Check:
+    winch = stage.stage.winch
+    facts, where = winch.facts, Where("winch", "winch", winch.pointer)
+    keys = (("rated_pull", facts.rated_pull), ("rated_layer", facts.rated_layer))
+    missing = tuple(f"{winch.pointer}/{key}" for key, stated in keys if stated is None)
+    fits = stage.stations[0].drum.fits if stage.stations[0].drum else None
+    if missing or fits is None or facts.rated_layer is None:
+        return holds(True, where, _STATED, missing=missing)
+    return at_most(float(facts.rated_layer), float(fits), "layers", where, _WORDS)

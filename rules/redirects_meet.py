@@ -1,0 +1,104 @@
+"""Redirects that meet, or come too near each other, before the end of the travel.
+
+Two blocks drawn together (two-blocked) stop the load dead while the winch still pulls:
+the line pull is no longer shared among the parts, and goes to stall in an instant.
+
+How it is judged: along each leg that ends at redirects, or at a redirect and the winch's
+fairlead, the clear length at the station where it is least, redirects counted at half
+their tread each, against a margin.
+
+    clear = leg - (tread_1 + tread_2) / 2
+
+The margin of 0.5 m is common practice, no source: it is what a block hangs over and what
+a winch overruns. Touching is a DANGER, inside the margin a CAUTION. A redirect whose
+tread is not stated is taken to be up to half a metre: where that alone decides, it can't
+be told.
+
+What to do: stop earlier, move the anchor back, or re-rig with shorter connectors.
+
+Worked example: a leg of 0.8 m between blocks of 0.12 m and 0.1 m tread.
+leg = 0.8 m; tread_1 = 0.12 m; tread_2 = 0.1 m; margin = 0.5 m
+clear = leg - (tread_1 + tread_2) / 2 = 0.69
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final, NamedTuple
+
+from riglint.outcome import Basis, Check, Formula, Grade, Result, Where
+from riglint.rulebook.judge import Words, at_least
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.ratings import place
+from riglint.solve.solution import Leg, Solution, StageSolution
+
+_BASIS = Basis("common practice", "half a metre is left between redirects at the end of the pull")
+_CLEAR = Formula("clear", "leg - sizes / 2", (("leg", "m"), ("sizes", "m")), "m")
+_WORDS = Words(
+    "at {travel} of travel {measured} is left between {one} and {other}; {limit} must be",
+    "{one} and {other} stay {measured} apart",
+    "what is left between {one} and {other} at {travel} of travel can't be told",
+    "Stop before that, or set {one} and {other} farther apart",
+)
+LARGEST: Final = 0.5
+"""Metres: no redirect that a crew handles has a larger tread."""
+
+
+class _Near(NamedTuple):
+    leg: Leg
+    travel_m: float
+
+
+@rule(
+    title="Redirects meeting before the end of the travel",
+    grade=Grade.WARNING,
+    guards="redirects",
+    basis=(_BASIS,),
+    limits=(Limit("margin", 0.5, "m", "least clear length between redirects", _BASIS, milder="lower"),),
+    worse=(Worse("bodies/*/moves/distance", "higher"),),
+)
+def redirects_meet(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in solution.stages:
+        if stage.stations:
+            for i, leg in enumerate(stage.stations[0].legs):
+                if _counts(stage, leg):
+                    yield _check(stage, _nearest(stage, i), limits["margin"])
+
+
+def _nearest(stage: StageSolution, leg: int) -> _Near:
+    """A leg where it is shortest."""
+    lengths = [station.legs[leg].length_m for station in stage.stations]
+    station = stage.stations[lengths.index(min(lengths))]
+    return _Near(station.legs[leg], station.travel_m)
+
+
+def _counts(stage: StageSolution, leg: Leg) -> bool:
+    """Whether a leg runs from redirect to redirect, or from the winch to one."""
+    redirects = stage.stage.redirects
+    return leg.ends in redirects and (leg.begins in redirects or leg.begins == "winch") and leg.begins != leg.ends
+
+
+def _check(stage: StageSolution, near: _Near, margin_m: float) -> Check:
+    leg = near.leg
+    treads = {name: _tread(stage, name) for name in (leg.begins, leg.ends) if name != "winch"}
+    missing = tuple(place(stage.stage.redirects[n].pointer, "tread") for n, tread in treads.items() if tread is None)
+    sizes = sum(tread or 0.0 for tread in treads.values())
+    first = stage.stage.redirects[leg.ends]
+    where = Where("redirect", first.name, first.pointer, "", stage.stage.index, near.travel_m)
+    terms = (("one", leg.begins), ("other", leg.ends))
+    least = leg.length_m - 0.5 * (sizes + LARGEST * len(missing))
+    sure = at_least(least, margin_m, "m", where, _WORDS, terms=terms)
+    if missing and sure.result is Result.PASSED:
+        return sure
+    clear = leg.length_m - 0.5 * sizes
+    step = _CLEAR.step(clear, leg.length_m, sizes)
+    grade = Grade.DANGER if clear < 1e-6 else Grade.CAUTION
+    check = at_least(clear, margin_m, "m", where, _WORDS, missing=missing, terms=terms, working=(step,))
+    return check._replace(grade=grade) if check.result is Result.FAILED else check
+
+
+def _tread(stage: StageSolution, name: str) -> float | None:
+    facts = stage.stage.redirects[name].facts
+    seats = (facts.sheave, facts.groove, facts.bore, facts.head)
+    return max((seat.tread.high for seat in seats if seat and seat.tread), default=None)

@@ -1,0 +1,112 @@
+"""What was seen when rope and soft gear were looked over.
+
+Rope that is cut, melted or broken carries what is left of it, and nobody can say how much that is.
+
+How it is judged: by the words of `condition`. For fibre: cut or melted is damage, and a kink or a crushed place that
+stays; glazed and stiff rope has been hot or is full of grit, and a pulled strand is worked back or cut out. For wire:
+broken wires are counted, a kink never comes out, corrosion hides what is left. Flattened rope is not damaged: it has
+been on a drum, and rounds out by hand; a fuzzy surface is use, and protects what is below it. Rope that nobody has
+looked at can't be told (a NOTICE). A tail in a buried splice shorter than 60 rope diameters is redone.
+
+Sources agree on cuts, melting, glazing and fusing (TB 55-1900-232-10 App. C, TB 43-0142). For wire they differ by
+use: 6 broken wires in a lay or 3 in one strand of it (WAC 296-874-30016, suspended), more in slings and mines. Any
+broken wires stated are therefore found, with that count. The tail of 60 diameters is common practice, no source.
+
+What to do: cut the bad length out and splice it anew, or take another rope. A short tail is spliced again.
+
+Worked example: a tail of 0.5 m in 11 mm rope.
+tail = 500 mm; rope = 11 mm; diameters = tail / rope = 45.5
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from riglint.outcome import Basis, Check, Formula, Grade, Where
+from riglint.reading.quantity import Span
+from riglint.rig.model import Piece
+from riglint.rulebook.judge import Words, at_least, holds
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.ratings import place
+from riglint.solve.rope import ropes
+from riglint.solve.solution import Solution
+
+_FIBRE = Basis("handbook", "cuts, fused fibre, glazing", "tb-55-1900-232-10", "App. C s. C-9", "towing", "read")
+_WIRE = Basis(
+    "regulation", "6 broken wires in a lay or 3 in a strand of it, kinks, heat", "wac-296-874-30016", "wire rope",
+    "lifting", "read",
+)  # fmt: skip
+_TAIL = Basis("common practice", "a buried splice's tail is at least 60 rope diameters long", scope="winching")
+
+_GRADES: Final = {
+    "cut": Grade.WARNING, "melted": Grade.WARNING, "broken wires": Grade.WARNING, "kinked": Grade.WARNING,
+    "crushed": Grade.WARNING, "glazed": Grade.CAUTION, "stiff": Grade.CAUTION, "pulled strand": Grade.CAUTION,
+    "corroded": Grade.CAUTION,
+}  # fmt: skip
+_DAMAGE = Words(
+    "{name} is stated as {seen}",
+    "{name} was looked over and shows no damage",
+    "nobody says what {name} looks like",
+    "Cut the bad length out and splice anew, or take other rope; wire is done for with 6 broken wires in a lay or 3 in "
+    "one strand of it",
+    "Look over the whole length by hand, and state its `condition`",
+)
+_RATIO = Formula("tail", "length / diameter", (("length", "m"), ("diameter", "m")), "1")
+_SHORT = Words(
+    "the splice of {name} has a tail of {measured} rope diameters; at least {limit}",
+    "the splice of {name} has a tail of {measured} rope diameters",
+    "whether the splice of {name} has a tail long enough can't be told",
+    "Splice it anew with a longer tail",
+)
+
+
+@rule(
+    title="Condition of rope",
+    grade=Grade.WARNING,
+    guards="line",
+    basis=(_FIBRE, _WIRE),
+    limits=(Limit("tail", 60.0, "1", "least tail of a buried splice in rope diameters", _TAIL, "lower"),),
+    worse=(Worse("lines/*/pieces/*/splice_tail", "lower"),),
+)
+def rope_condition(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for rope in ropes(solution):
+        stage = rope.stage.stage.index
+        for piece in rope.pieces:
+            where = Where("piece", piece.name, piece.pointer, "", stage)
+            yield from _seen(_words(piece.facts.condition), where, asked=True)
+            yield from _tail(piece.facts.splice_tail, piece, where, limits)
+        for join in rope.joins:
+            where = Where("join", join.name, join.pointer, "", stage)
+            yield from _tail(join.facts.splice_tail, join.inner, where, limits)
+    for connector in {c.pointer: c for s in solution.stages for c in s.stage.connectors.values()}.values():
+        where = Where("connector", connector.name, connector.pointer)
+        yield from _seen(_words(connector.facts.condition), where, asked=False)
+
+
+def _words(condition: str | tuple[str, ...] | None) -> tuple[str, ...]:
+    return (condition,) if isinstance(condition, str) else condition or ()
+
+
+def _seen(words: tuple[str, ...], where: Where, *, asked: bool) -> Iterator[Check]:
+    """The worst of what was seen; a connector of which nothing is stated is left to other rules."""
+    bad = [word for word in words if word in _GRADES]
+    if bad:
+        grade = min((_GRADES[word] for word in bad), key=lambda g: g.rank)
+        yield holds(False, where, _DAMAGE, grade=grade, terms=(("seen", ", ".join(bad)),))
+    elif words:
+        yield holds(True, where, _DAMAGE)
+    elif asked:
+        yield holds(None, where, _DAMAGE, missing=(place(where.pointer, "condition"),), grade=Grade.NOTICE)
+
+
+def _tail(tail: Span | None, piece: Piece, where: Where, limits: Limits) -> Iterator[Check]:
+    if tail is None:
+        return
+    size = piece.facts.diameter
+    ratio = tail.low / size.high if size else None
+    yield at_least(
+        ratio, limits["tail"], "1", where, _SHORT, missing=() if size else (place(piece.pointer, "diameter"),),
+        working=(_RATIO.step(ratio, tail.low, size.high),) if ratio and size else (), grade=Grade.CAUTION, basis=_TAIL,
+    )  # fmt: skip

@@ -1,0 +1,78 @@
+"""What gives way if the load doesn't move and the winch is kept on.
+
+A winch that stalls has its whole pull in the line. The crew can't rule a stall out: a wheel finds a root, a join
+jams. What then breaks ought to be nothing.
+
+How it is judged: of everything that carries load and whose breaking strength is known (rope, joins with what they
+leave of it, connectors as they are wrapped, seats, points), the one that breaks at the lowest line pull. If that pull
+is less than the most that the winch can give at that place of the travel, the winch alone can break the rig. Gear
+with a mark and no breaking strength is judged by the rule on working loads.
+
+Guidance for hauling gear puts a winch's stall well below half of the weakest element's strength (MGN 308, read second
+hand). Here it is the strength itself: the last line before something flies.
+
+What to do: heavier gear there, or a winch set to stall sooner; and somebody who watches the line pull and stops in
+time.
+
+Worked example: a strap of 120 kN that two parts of 46.5 kN pull on, at a stall pull of 46.5 kN.
+stall = 46.5 kN; parts = 2; strength = 120 kN; breaks_at = stall * strength / (parts * stall) = 60 kN
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.outcome import Basis, Check, Formula, Grade, Value, Where
+from riglint.rulebook.judge import Words, at_most, here
+from riglint.rulebook.limits import Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.first_to_give import first_to_break
+from riglint.solve.ratings import place
+from riglint.solve.rope import stages
+from riglint.solve.solution import Solution, StageSolution
+
+_BASIS = Basis(
+    "regulation", "a winch's stall is well below half of the weakest element", "mgn-308", "2.1", "mooring",
+    "read second hand",
+)  # fmt: skip
+_BREAKS = Formula("breaks_at", "stall * strength / load", (("stall", "N"), ("strength", "N"), ("load", "N")), "N")
+_WORDS = Words(
+    "kept on, the winch breaks {component} at a line pull of {pull}: at stall it carries {measured}, and it breaks at "
+    "{limit}",
+    "of what has a known breaking strength {component} would give first, at a line pull of {pull}",
+    "what gives way if the winch is kept on can't be told",
+    "Use heavier gear there, or see that the winch stalls below {pull}",
+)
+
+
+@rule(
+    title="What gives way at stall",
+    grade=Grade.DANGER,
+    guards="drum",
+    basis=(_BASIS,),
+    worse=(
+        Worse("lines/*/pieces/*/breaking", "lower"), Worse("connectors/*/breaking", "lower"),
+        Worse("points/*/breaking", "lower"), Worse("winch/stall_pull", "higher"),
+    ),
+)  # fmt: skip
+def stall_gives(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in stages(solution):
+        if stage.stage.works == "hauling":
+            yield _first(stage)
+
+
+def _first(stage: StageSolution) -> Check:
+    first = first_to_break(stage)
+    if first is None:
+        where = Where("winch", "winch", stage.stage.winch.pointer, "stall", stage.stage.index)
+        missing = (*stage.missing["stall"], place(stage.stage.haul.pieces[0].pointer, "breaking"))
+        return at_most(None, None, "N", where, _WORDS, missing=missing)
+    where = here(stage, first.component, "stall", first.station)
+    peak = stage.peak(first.component, "stall")
+    load = peak.load_n if peak else None
+    stall = None if load is None else first.pull_n * load / first.strength_n
+    working = () if load is None or stall is None else (_BREAKS.step(first.pull_n, stall, first.strength_n, load),)
+    return at_most(
+        load, first.strength_n, "N", where, _WORDS, missing=stage.missing["stall"], working=working, pull_n=stall,
+        measure="breaking strength", terms=(("pull", Value(first.pull_n, "N")),),
+    )  # fmt: skip

@@ -1,0 +1,105 @@
+"""A tree or a stump used as an anchor.
+
+A tree holds by its roots, and nobody can see those. It fails by tipping its root plate or by breaking at the
+strap, and it comes down along the line. A dead or rotten one is no anchor (FM 4-30.31). The strap belongs near
+the ground (FM 21-305): the higher it sits, the longer the lever on the roots. No source gives a height; half a
+metre is common practice.
+
+No published figure lets a tree pass. Forest texts have a rule for stumps, from memory and not to be trusted
+far:
+
+    holds = diameter^2 / 3, in decimetres and tonnes of force
+
+So that is used one way only: a load above it fails. Below it, the tree can't be told unless somebody has tested
+or judged it and the plan states what it is `rated` for; `anchor-rating` then judges by that.
+
+What to do: a thicker, living tree with the strap at its foot, or two trees lashed one behind the other.
+
+Worked example: a stump of 42 cm, 4.2 dm.
+d = 4.2 dm; holds = d ** 2 / 3 = 5.88
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from riglint.mechanics.anchors import tree_holding_n
+from riglint.mechanics.provenance import FM_4_30_31, FM_21_305, FOREST_TEXT
+from riglint.outcome import Basis, Check, Formula, Grade
+from riglint.rig.model import Point
+from riglint.rulebook.judge import Words, at_most, here, holds
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.ratings import place
+from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.worst import carrying, line_pull_n, untold, worst
+
+_SOUND = Basis("handbook", "no dead or rotten trees", FM_4_30_31, "anchors", "winching", "read second hand")
+_LOW = Basis("handbook", "attach near the ground", FM_21_305, "ch. 22", "winching", "read")
+_HEIGHT = Basis("common practice", "half a metre is near the ground")
+_ROOTS = Basis("handbook", "stumps hold D squared over 3", FOREST_TEXT, "stump anchors", "general", "from memory")
+_HOLDS = Formula("holds", "(10 * diameter) ** 2 / 3 * tonne", (("diameter", "m"), ("tonne", "N")), "N")
+_TONNE = 9806.65
+_STRENGTH = Words(
+    "{component} is pulled with {measured}, more than the {limit} that forest texts give a sound one of its size",
+    "{component} is rated, and the pull of {measured} is no more than forest texts give one of its size",
+    "whether {component} holds can't be told: no figure lets a tree pass without a test",
+    "Use a thicker tree, or two lashed one behind the other, or another anchor",
+    "Have it judged or try it with a gauge, and write what it is rated for and on what basis",
+)
+_ALIVE = Words("{component} is dead or rotten", "{component} is alive", "", "Use another anchor")
+_STRAP = Words(
+    "the strap sits {measured} up {component}, {limit} at most", "the strap sits {measured} up {component}", "",
+    "Move the strap down to the foot of the tree",
+)  # fmt: skip
+
+
+@rule(
+    title="Trees and stumps as anchors",
+    grade=Grade.WARNING,
+    guards="anchors",
+    basis=(_SOUND, _LOW, _ROOTS),
+    limits=(Limit("strap_height", 0.5, "m", "highest place for the strap", _HEIGHT, "higher"),),
+    worse=(
+        Worse("points/*/diameter", "lower"), Worse("points/*/strap_height", "higher"),
+        Worse("points/*/alive", "taken away"),
+        Worse("points/*/rated", "taken away"),
+    ),
+)  # fmt: skip
+def tree_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in solution.stages:
+        for component in carrying(stage, "point"):
+            point = component.item
+            if isinstance(point, Point) and point.facts.kind in ("tree", "stump") and stage.stations:
+                yield from _tree(stage, component, point, limits["strap_height"])
+
+
+def _tree(stage: StageSolution, component: Component, point: Point, height_m: float) -> Iterator[Check]:
+    facts = point.facts
+    if facts.alive is not None:
+        where = here(stage, component)._replace(pointer=f"{component.pointer}/alive")
+        yield holds(facts.alive, where, _ALIVE, grade=Grade.DANGER)
+    if facts.strap_height is not None:
+        where = here(stage, component)._replace(pointer=f"{component.pointer}/strap_height")
+        yield at_most(facts.strap_height.high, height_m, "m", where, _STRAP, grade=Grade.CAUTION)
+    most = worst(stage, component)
+    missing = _missing(point) + untold(stage)
+    if most is None:
+        yield at_most(None, None, "N", here(stage, component), _STRENGTH, missing=missing)
+        return
+    case, peak = most
+    holds_n = tree_holding_n(facts.diameter.low).value if facts.diameter else None
+    steps = (_HOLDS.step(holds_n, facts.diameter.low, _TONNE),) if holds_n is not None and facts.diameter else ()
+    yield at_most(
+        peak.load_n, holds_n, "N", here(stage, component, case, peak.station), _STRENGTH, missing=missing,
+        working=steps, pull_n=line_pull_n(stage, case, peak), measure="forest texts' figure",
+    )  # fmt: skip
+
+
+def _missing(point: Point) -> tuple[str, ...]:
+    facts = point.facts
+    there = (
+        ("diameter", facts.diameter), ("strap_height", facts.strap_height), ("alive", facts.alive),
+        ("rated", facts.rated or facts.breaking),
+    )  # fmt: skip
+    return tuple(place(point.pointer, fact) for fact, value in there if value is None)

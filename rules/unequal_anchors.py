@@ -1,0 +1,100 @@
+"""Two anchors that share a pull, and may not share it evenly.
+
+A bridle spreads a pull over two or three points. If it equalises (a strap that slides through a ring), each leg
+takes its share whatever happens. If it does not, a leg a hand's breadth too long leaves the whole pull on the
+other.
+
+Equalised legs are judged for their share. So are two fixed legs that stand well apart, since the triangle that
+they make fixes their shares; closer together than the limit, a small slip in length shifts most of the pull.
+With three fixed legs the lengths don't fix it. Then each leg and the point that it holds must be fit for the
+whole pull, and for more where the bridle is so wide that each leg carries more than the pull.
+
+    worst = max(pull, share)
+
+Whether it equalises is asked only where it matters.
+
+What to do: an equalising bridle, longer legs to points well apart, or points and legs that hold the whole pull.
+
+Worked example: a bridle that does not equalise, its legs 20 deg apart, pulled with 60 kN; eyes rated 50 kN.
+pull = 60 kN; share = 30.5 kN; worst = max(pull, share) = 60
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import radians
+
+from riglint.mechanics.vectors import sub, unit
+from riglint.outcome import Basis, Check, Grade
+from riglint.rig.model import Chain
+from riglint.rulebook.judge import Words, at_most, here
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.pulls import bridles, off_direction_rad
+from riglint.solve.ratings import place
+from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.worst import graded, untold, worst
+
+_SHARES = Basis("derivation", "one of two legs alone may carry the pull; a triangle fixes the shares of two")
+_APART = Basis("common practice", "legs 30 deg apart share by their triangle")
+_WORDS = Words(
+    "{component} may have to hold {measured} of the bridle's pull, {limit} is what it and its point may carry",
+    "{component} has to hold {measured} of the bridle's pull, {limit} is what it and its point may carry",
+    "whether {component} holds what it may get can't be told",
+    "Let the bridle equalise, set its points farther apart, or use points that hold the whole pull",
+)
+
+
+@rule(
+    title="Anchors that share a pull unequally",
+    grade=Grade.DANGER,
+    guards="anchors",
+    basis=(_SHARES,),
+    limits=(
+        Limit(
+            "apart", radians(30.0), "rad", "least angle between two fixed legs that fixes their shares", _APART, "lower"
+        ),
+    ),
+    worse=(Worse("points/*/rated", "lower"), Worse("connectors/*/equalised", "taken away")),
+)
+def unequal_anchors(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in solution.stages:
+        seen: set[str] = set()
+        for hub, chain in bridles(stage):
+            bridle = stage.component("connector", chain.connectors[-1].name)
+            if bridle and stage.stations and bridle.name not in seen:
+                seen.add(bridle.name)
+                yield from _bridle(stage, bridle, hub, chain, limits["apart"])
+
+
+def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, apart_rad: float) -> Iterator[Check]:
+    whole = worst(stage, bridle)
+    even = chain.equalised or (len(chain.arms) == 2 and _apart_rad(stage, hub, chain) >= apart_rad)
+    unsaid = chain.connectors[-1].facts.equalised is None
+    for i, arm in enumerate(chain.arms):
+        leg = stage.component("bridle leg", f"{bridle.name} to {arm.point.name}")
+        share = worst(stage, leg) if leg else None
+        if leg is None or share is None or whole is None:
+            where = here(stage, bridle)._replace(pointer=f"{bridle.pointer}/legs/{i}")
+            yield at_most(None, None, "N", where, _WORDS, missing=untold(stage))
+            continue
+        case, peak = share
+        load_n = peak.load_n if even else max(peak.load_n, whole[1].load_n)
+        holds = [r.low for r in (arm.point.facts.rated, arm.facts.working_load) if r]
+        missing = untold(stage)
+        if not arm.point.facts.rated:
+            missing = (place(arm.point.pointer, "rated"), *missing)
+        if unsaid and holds and load_n > min(holds) >= peak.load_n:
+            load_n, missing = peak.load_n, (place(bridle.pointer, "equalised"), *missing)
+        where = here(stage, leg, case, peak.station)._replace(pointer=f"{bridle.pointer}/legs/{i}")
+        yield at_most(
+            load_n, min(holds, default=None), "N", where, _WORDS, missing=missing, measure="rating",
+            grade=graded(load_n, min(holds), None) if holds else None,
+        )  # fmt: skip
+
+
+def _apart_rad(stage: StageSolution, hub: str, chain: Chain) -> float:
+    """The least angle between two of the legs over the travel."""
+    ways = [[unit(sub(s.places[arm.point.name], s.places[hub])) for arm in chain.arms] for s in stage.stations]
+    return min(off_direction_rad(a, b) for own in ways for a, b in pairwise(own))

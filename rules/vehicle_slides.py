@@ -1,0 +1,123 @@
+"""A vehicle that is used as an anchor, or carries the winch, stays where it is.
+
+A vehicle holds by its weight and its grip, not by its tow eye. Brakes on make no difference once the tyres
+slide. All that pulls on it counts together, the winch and every line and redirect that is made fast to it.
+
+    grip = mu * max(0, W cos(a) - U) - W sin(a); use = pull / grip
+
+W is its weight at the low end, mu the grip at the low end, a the slope (taken as downhill towards the pull,
+which is the safer reading), U the share of the pull that lifts it. A further hold that is rated, such as a
+tie-back, is added. A 3 t vehicle with mu 0.35 on wet grass is an anchor for about 10 kN (AU tree rescue
+manual): on grass no better grip than that is believed. Grip asks for locked wheels or spades; a vehicle that is
+only left in gear rolls.
+
+Sliding at the expected pull, or with the load at rest on a slope, is a DANGER; at stall a WARNING.
+
+What to do: brakes and chocks on all wheels, dig the spades in, tie it back to something, use a heavier vehicle,
+or pull with fewer kilonewtons: more parts at the load, not at the anchor.
+
+Worked example: 3 t on level wet grass.
+W = 29.42 kN; mu = 0.35; grip = mu * W = 10.3
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import hypot
+
+from riglint.mechanics.anchors import TYRE_ON_GRASS, vehicle_grip_n
+from riglint.outcome import Basis, Check, Formula, Grade, Step, Value
+from riglint.rig.model import Body
+from riglint.rulebook.judge import Words, at_most, here, holds
+from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.rule import Worse, rule
+from riglint.solve.ratings import place
+from riglint.solve.solution import CASES, Case, Component, Solution, StageSolution
+from riglint.solve.worst import carrying, line_pull_n, untold
+
+_STATICS = Basis("derivation", "grip on a slope by statics")
+_GRASS = Basis("handbook", "tyres on grass 0.35", TYRE_ON_GRASS.source, TYRE_ON_GRASS.locator, "general", "read")
+_LOCKED = frozenset({"brakes", "chocks", "spades"})
+_TIED = frozenset({"anchored", "tied back"})
+_GRIP = Formula(
+    "holds", "max(0, mu * max(0, weight * cos(slope) - uplift) - weight * sin(slope)) + tied",
+    (("mu", "1"), ("weight", "N"), ("slope", "rad"), ("uplift", "N"), ("tied", "N")), "N",
+)  # fmt: skip
+_WORDS = Words(
+    "{name} slides: it is pulled with {measured} along the ground and holds {limit}",
+    "{name} holds {limit} along the ground and is pulled with {measured}",
+    "whether {name} stays put can't be told; it is pulled with {pull}",
+    "Chock it, dig spades in or tie it back, use a heavier vehicle, or pull with less",
+)
+_AT_STALL = _WORDS._replace(
+    fails="if the winch is kept on until it stalls, {name} slides: it is pulled with {measured} and holds {limit}",
+)
+_ROLLS = Words("{name} isn't held by brakes, chocks or spades: it rolls", "", "what holds {name} isn't said",
+               "Set its brakes and chock its wheels")  # fmt: skip
+
+
+@rule(
+    title="Vehicles that must not slide",
+    grade=Grade.DANGER,
+    guards="anchors",
+    basis=(_STATICS, _GRASS),
+    limits=(Limit("grass", TYRE_ON_GRASS.value, "1", "most grip that is believed on grass", _GRASS, "higher"),),
+    worse=(
+        Worse("bodies/*/ground/grip", "lower"), Worse("bodies/*/ground/grip", "taken away"),
+        Worse("bodies/*/held_by", "lower"), Worse("winch/stall_pull", "higher"),
+    ),
+)  # fmt: skip
+def vehicle_slides(solution: Solution, limits: Limits) -> Iterator[Check]:
+    for stage in solution.stages:
+        for component in carrying(stage, "body"):
+            body = component.item
+            if isinstance(body, Body) and body.name != "ground" and stage.stations:
+                yield from _body(stage, component, body, limits)
+
+
+def _body(stage: StageSolution, component: Component, body: Body, limits: Limits) -> Iterator[Check]:
+    secured = body.facts.secured
+    told = [case for case in CASES if stage.peak(component, case)]
+    missing = _missing(body) + (() if told else untold(stage))
+    if secured is not None and not (_LOCKED | _TIED) & set(secured):
+        yield holds(False, here(stage, component), _ROLLS)
+    elif missing:
+        worst = max((stage.peaks[case][component.key].load_n for case in told), default=None)
+        pull = "a pull that isn't known" if worst is None else Value(worst, "N")
+        yield at_most(worst, None, "N", here(stage, component), _WORDS, missing=missing, terms=(("pull", pull),))
+    else:
+        for case in told:
+            yield _case(stage, component, body, case, limits["grass"])
+
+
+def _missing(body: Body) -> tuple[str, ...]:
+    facts, ground = body.facts, body.facts.ground
+    there: tuple[tuple[str, object], ...] = (
+        ("weight", facts.weight), ("secured", facts.secured),
+        ("ground/grip", ground and ground.grip), ("ground/slope", ground and ground.slope),
+    )  # fmt: skip
+    if facts.secured and not _LOCKED & set(facts.secured):
+        there = (("held_by", facts.held_by),)
+    return tuple(place(body.pointer, fact) for fact, value in there if value is None)
+
+
+def _case(stage: StageSolution, component: Component, body: Body, case: Case, grass: float) -> Check:
+    facts, ground = body.facts, body.facts.ground
+    peak = stage.peaks[case][component.key]
+    pull_n, uplift_n = hypot(peak.force[0], peak.force[1]), max(0.0, peak.force[2])
+    secured = set(facts.secured or ())
+    holds_n = tied_n = facts.held_by.low if facts.held_by and _TIED & secured else 0.0
+    steps: tuple[Step, ...] = ()
+    if _LOCKED & secured:
+        weight_n, mu = facts.weight.low, ground.grip.low  # type: ignore[union-attr]
+        mu = min(mu, grass) if ground.surface and "grass" in ground.surface else mu  # type: ignore[union-attr]
+        slope_rad = max(map(abs, ground.slope))  # type: ignore[union-attr, arg-type]
+        holds_n += vehicle_grip_n(weight_n, mu, slope_rad, uplift_n)
+        steps = (_GRIP.step(holds_n, mu, weight_n, slope_rad, uplift_n, tied_n),)
+    stall = case == "stall"
+    return at_most(
+        pull_n, holds_n, "N", here(stage, component, case, peak.station), _AT_STALL if stall else _WORDS,
+        missing=stage.missing["stall"] if stall else untold(stage), working=steps,
+        terms=(("pull", Value(pull_n, "N")),),
+        pull_n=line_pull_n(stage, case, peak), measure="grip", grade=Grade.WARNING if stall else Grade.DANGER,
+    )  # fmt: skip

@@ -1,0 +1,14 @@
+"""Long runs are left to CI: `pytest --slow` does them as well."""
+
+import pytest
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--slow", action="store_true", help="also run what takes long")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    if not config.getoption("--slow"):
+        for item in items:
+            if item.get_closest_marker("slow"):
+                item.add_marker(pytest.mark.skip(reason="a long run: give --slow"))

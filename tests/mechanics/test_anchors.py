@@ -1,0 +1,131 @@
+"""Vehicles, trees, deadmen and pickets."""
+
+from math import atan, cos, pi, radians, sin
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from riglint.mechanics import anchors, deadman, pickets
+from riglint.mechanics.constants import M_PER_FOOT, PA_PER_PSF
+
+weights = st.floats(1.0, 1e6)
+mus = st.floats(0.0, 1.2)
+slopes = st.floats(-0.7, 0.7)
+lifts = st.floats(0.0, 1.4)
+
+
+@given(weights, mus, slopes, lifts)
+def test_pull_that_just_holds_balances_the_grip(w: float, mu: float, slope: float, lift: float) -> None:
+    pull_n = anchors.vehicle_holding_pull_n(w, mu, slope, lift)
+    if pull_n > 0.0 and pull_n * sin(lift) < w * cos(slope) * 0.999:
+        grip_n = anchors.vehicle_grip_n(w, mu, slope, pull_n * sin(lift))
+        assert pull_n * cos(lift) == pytest.approx(grip_n, rel=1e-6, abs=1e-6 * w)
+
+
+@given(weights, mus, slopes, slopes)
+def test_pulled_further_downhill_never_holds_more(w: float, mu: float, one: float, other: float) -> None:
+    up, down = sorted((one, other))
+    assert anchors.vehicle_grip_n(w, 0.5, max(down, 0.0), 0.0) <= anchors.vehicle_grip_n(w, 0.5, max(up, 0.0), 0.0)
+    assert anchors.vehicle_grip_n(w, mu, abs(one), 0.0) <= anchors.vehicle_grip_n(w, mu, -abs(one), 0.0)
+
+
+@given(weights, mus, slopes, st.floats(0.0, 1e6), st.floats(0.0, 1e6))
+def test_more_lift_never_grips_more(w: float, mu: float, slope: float, one: float, other: float) -> None:
+    small, large = sorted((one, other))
+    assert anchors.vehicle_grip_n(w, mu, slope, large) <= anchors.vehicle_grip_n(w, mu, slope, small)
+
+
+def test_a_vehicle_that_slides_by_itself_holds_nothing() -> None:
+    assert anchors.vehicle_grip_n(3e4, 0.3, 0.5, 0.0) == 0.0
+    assert anchors.vehicle_holding_pull_n(3e4, 0.3, 0.5, 0.0) == 0.0
+
+
+@given(weights, mus, slopes, lifts)
+def test_a_line_that_presses_down_is_not_counted_as_help(w: float, mu: float, slope: float, lift: float) -> None:
+    level = anchors.vehicle_holding_pull_n(w, mu, slope, 0.0)
+    assert anchors.vehicle_holding_pull_n(w, mu, slope, -lift) == level
+
+
+def test_straight_up_lifts_at_the_weight() -> None:
+    assert anchors.vehicle_holding_pull_n(3e4, 0.5, 0.0, pi / 2) <= 3e4 * 2.0
+    assert anchors.vehicle_holding_pull_n(3e4, 1.0, -0.5, pi / 2) <= 3e4
+
+
+def test_a_tree_is_never_more_than_a_hint() -> None:
+    figure = anchors.tree_holding_n(0.42)
+    assert figure.trust == "from memory, low confidence"
+    assert figure.value == pytest.approx(4.2**2 / 3 * 9806.65)
+
+
+STANDING = {"weight_n": 3e4, "half_base_m": 0.8, "cg_height_m": 1.0, "slope_rad": 0.0}
+
+
+def test_tipping_by_hand() -> None:
+    found = anchors.tipping(**STANDING, pull_n=1e4, pull_height_m=1.2, uplift_n=0.0, uplift_arm_m=1.6)
+    assert found.overturning_nm == pytest.approx(12_000)
+    assert found.restoring_nm == pytest.approx(24_000)
+    assert found.use == pytest.approx(0.5)
+
+
+def test_lift_at_the_far_side_adds_to_tipping() -> None:
+    plain = anchors.tipping(**STANDING, pull_n=1e4, pull_height_m=1.2, uplift_n=0.0, uplift_arm_m=1.6)
+    lifted = anchors.tipping(**STANDING, pull_n=1e4, pull_height_m=1.2, uplift_n=1e3, uplift_arm_m=1.6)
+    assert lifted.overturning_nm - plain.overturning_nm == pytest.approx(1_600)
+
+
+def test_a_body_that_tips_by_itself_has_no_use() -> None:
+    found = anchors.tipping(
+        **{**STANDING, "slope_rad": 0.9}, pull_n=0.0, pull_height_m=1.2, uplift_n=0.0, uplift_arm_m=1.6
+    )
+    assert found.restoring_nm < 0.0
+    assert found.use is None
+
+
+@given(st.floats(3.0, 7.0), st.floats(3.0, 7.0), st.floats(atan(1 / 4), pi / 2), st.floats(atan(1 / 4), pi / 2))
+def test_deeper_and_flatter_never_holds_less(d1: float, d2: float, s1: float, s2: float) -> None:
+    (shallow, deep), (flat, steep) = sorted((d1, d2)), sorted((s1, s2))
+    worse = deadman.deadman_holding_pa(shallow * M_PER_FOOT, steep, "loam")
+    better = deadman.deadman_holding_pa(deep * M_PER_FOOT, flat, "loam")
+    assert worse is not None
+    assert better is not None
+    assert worse.value <= better.value * (1 + 1e-12)
+
+
+def test_halfway_between_two_depths() -> None:
+    figure = deadman.deadman_holding_pa(4.5 * M_PER_FOOT, atan(1 / 2), "loam")
+    assert figure is not None
+    assert figure.value / PA_PER_PSF == pytest.approx((2_200 + 3_600) / 2)
+
+
+@pytest.mark.parametrize(("feet", "degrees"), [(2.9, 30), (7.1, 30), (5, 13.5), (0, 45), (5, 0)])
+def test_outside_the_table_there_is_no_figure(feet: float, degrees: float) -> None:
+    assert deadman.deadman_holding_pa(feet * M_PER_FOOT, radians(degrees), "loam") is None
+
+
+def test_capacity_and_length_undo_each_other() -> None:
+    length_m = deadman.deadman_length_m(3e5, 2e5, 0.4, 0.3)
+    assert deadman.deadman_capacity_n(2e5, 0.4, length_m - 0.3) == pytest.approx(3e5)
+
+
+@pytest.mark.parametrize("arrangement", ["1", "1-1", "2-1", "1-1-1", "3-2-1"])
+def test_wetter_ground_never_holds_more(arrangement: str) -> None:
+    found = [pickets.picket_holdfast(arrangement, "us", soil).value for soil in pickets.SOIL_FACTORS]
+    assert found == sorted(found, reverse=True)
+
+
+@pytest.mark.parametrize("arrangement", ["1", "1-1", "2-1", "1-1-1", "3-2-1"])
+def test_the_safer_figure_is_the_lower(arrangement: str) -> None:
+    both = [pickets.picket_holdfast(arrangement, t, "undisturbed loam").value for t in ("us", "au")]
+    assert pickets.safer_picket_holdfast(arrangement, "undisturbed loam").value == min(both)
+
+
+def test_unknown_words_are_refused() -> None:
+    with pytest.raises(ValueError, match="arrangement"):
+        pickets.picket_holdfast("5", "us", "undisturbed loam")
+    with pytest.raises(ValueError, match="soil"):
+        pickets.picket_holdfast("1", "us", "snow")
+    with pytest.raises(ValueError, match="tradition"):
+        pickets.picket_holdfast("1", "fr", "undisturbed loam")  # type: ignore[arg-type]
+    with pytest.raises(ValueError, match="soil"):
+        deadman.deadman_holding_pa(1.5, 0.5, "snow")

@@ -1,0 +1,134 @@
+"""The balance of taut rigs, held against virtual work and against a general-purpose optimiser."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import isclose
+
+import numpy as np
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from scipy.optimize import minimize
+
+from riglint.mechanics.balance import Balance, Network, NoBalance, Tether, balance, network
+from riglint.mechanics.compound import balance_compound
+from riglint.mechanics.vectors import distance, dot, sub, unit
+from tests.mechanics.networks import compound, path_m, tethered
+
+RIGS = st.one_of(tethered(), compound())
+TRAVEL = st.floats(0.2, 4.0)
+
+
+def pull_on_load(net: Network, found: Balance) -> float:
+    """The vector sum of the leg tensions on what moves, along the travel, per unit of line pull."""
+    places = found.places
+    tethers = {t.node: t.anchor for t in net.tethers}
+
+    def moves(node: int) -> bool:
+        node = tethers.get(node, node)
+        return node < len(net.fixed) and net.fixed[node][1]
+
+    total = 0.0
+    paths = [(net.haul, 1.0)] + [(n, r) for (n, _), r in zip(net.strings, found.string_ratios, strict=True)]
+    for nodes, tension in paths:
+        for a, b in pairwise(nodes):
+            along = dot(unit(sub(places[b], places[a])), net.direction)
+            total += tension * along * (moves(a) - moves(b))
+    return total
+
+
+@given(net=RIGS, travel=TRAVEL)
+@settings(max_examples=150, deadline=None)
+def test_pull_is_the_fall_of_path_length(net: Network, travel: float) -> None:
+    """Virtual work: the pull on the load is -dL/ds, whatever the vector sums say (independent derivative)."""
+    try:
+        here = balance(net, travel)
+        step = 1e-3
+        before, after = (path_m(net, balance(net, travel + d, here).places) for d in (-step, step))
+    except NoBalance:
+        assume(False)
+    assert pull_on_load(net, here) == pytest.approx(-(after - before) / (2 * step), abs=2e-4)
+
+
+@given(net=RIGS)
+@settings(max_examples=60, deadline=None)
+def test_path_length_is_convex_in_the_travel(net: Network) -> None:
+    try:
+        lengths = [path_m(net, balance(net, s).places) for s in (0.5, 1.5, 2.5, 3.5)]
+    except NoBalance:
+        assume(False)
+    assert lengths[0] + lengths[2] >= 2 * lengths[1] - 1e-6
+    assert lengths[1] + lengths[3] >= 2 * lengths[2] - 1e-6
+
+
+@given(net=tethered(), travel=TRAVEL)
+@settings(max_examples=60, deadline=None)
+def test_both_ways_of_solving_agree(net: Network, travel: float) -> None:
+    paths = [((t.node, t.anchor), t.length_m) for t in net.tethers]
+    assume(all(t.length_m > 0.0 for t in net.tethers))
+    quick = balance(net, travel)
+    slow, _ = balance_compound(net.known(travel), net.free, net.haul, paths, None)
+    for a, b in zip(quick.places, slow, strict=True):
+        assert distance(a, b) < 1e-5
+
+
+@given(net=tethered(flat=True), travel=TRAVEL)
+@settings(max_examples=25, deadline=None)
+def test_no_better_place_is_found_by_a_general_optimiser(net: Network, travel: float) -> None:
+    """Reference: scipy's SLSQP on the same convex problem."""
+    found = balance(net, travel)
+    known = net.known(travel)
+    held = {t.node: t for t in net.tethers}
+    start = np.array([c for p in found.places[len(known) :] for c in p[:2]]) + 0.05
+
+    def places(x: np.ndarray) -> list[tuple[float, float, float]]:
+        return known + [(x[2 * i], x[2 * i + 1], 0.0) for i in range(net.free)]
+
+    def slack(x: np.ndarray) -> np.ndarray:
+        at = places(x)
+        return np.array([t.length_m**2 - distance(at[n], at[t.anchor]) ** 2 for n, t in held.items()])
+
+    best = minimize(lambda x: path_m(net, tuple(places(x))), start, constraints={"type": "ineq", "fun": slack})
+    assert path_m(net, found.places) <= best.fun + 1e-4
+
+
+def test_a_redirect_stands_off_along_its_resultant() -> None:
+    """Two parallel legs from one side: the redirect hangs straight towards them by its connectors' length."""
+    net = network(
+        (((10.0, 0.2, 0.0), False), ((0.0, 0.0, 0.0), False), ((10.0, -0.2, 0.0), True)),
+        1, (1.0, 0.0, 0.0), (0, 3, 2), (Tether(3, 1, 1.5),), (),
+    )  # fmt: skip
+    x, y, z = balance(net, 0.0).places[3]
+    assert (x, y, z) == pytest.approx((1.5, 0.0, 0.0), abs=1e-9)
+
+
+def test_a_slack_tether_leaves_the_line_straight() -> None:
+    """Where the straight line passes within the tether's reach, the redirect carries nothing."""
+    net = network(
+        (((10.0, 0.0, 0.0), False), ((5.0, 0.5, 0.0), False), ((0.0, 0.0, 0.0), True)),
+        1, (1.0, 0.0, 0.0), (0, 3, 2), (Tether(3, 1, 1.0),), (),
+    )  # fmt: skip
+    found = balance(net, 0.0)
+    assert path_m(net, found.places) == pytest.approx(10.0, abs=1e-6)
+
+
+def test_a_line_too_short_is_refused() -> None:
+    net = network(
+        (((20.0, 0.0, 0.0), False), ((20.0, 1.0, 0.0), False), ((0.0, 0.0, 0.0), True), ((20.0, -1.0, 0.0), False)),
+        1, (1.0, 0.0, 0.0), (0, 4, 1), (), (((2, 4, 3), 5.0),),
+    )  # fmt: skip
+    with pytest.raises(NoBalance, match="too short"):
+        balance(net, 0.0)
+
+
+def test_piggyback_of_two_purchases_multiplies() -> None:
+    """Two 2:1 purchases, one on the other, in line: 4:1 (definition of compound tackle, rigging textbooks)."""
+    far = 1000.0
+    net = network(
+        (((far, 0.0, 0.0), False), ((far, 0.1, 0.0), False), ((0.0, 0.0, 0.0), True), ((far, -0.1, 0.0), False)),
+        1, (1.0, 0.0, 0.0), (0, 4, 1), (), (((4, 2, 3), 1200.0),),
+    )  # fmt: skip
+    found = balance(net, 0.0)
+    assert isclose(pull_on_load(net, found), 4.0, rel_tol=1e-3)
+    assert isclose(found.string_ratios[0], 2.0, rel_tol=1e-3)

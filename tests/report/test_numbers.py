@@ -1,0 +1,70 @@
+"""Numbers as people read them."""
+
+from math import inf, nan, radians
+from typing import get_args
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from riglint.outcome import Unit
+from riglint.report.numbers import IMPERIAL, METRIC, pair, percent, show, travel
+
+
+@pytest.mark.parametrize(
+    ("si", "unit", "metric", "imperial"),
+    [
+        (53_000.0, "N", "53 kN", "11,900 lbf"),
+        (53_049.0, "N", "53 kN", "11,900 lbf"),
+        (999_600.0, "N", "1000 kN", "225,000 lbf"),
+        (850.0, "N", "850 N", "191 lbf"),
+        (6.4e3 * 9.80665, "N weight", "6.4 t", "14,100 lb"),
+        (80 * 9.80665, "N weight", "80 kg", "176 lb"),
+        (31.76, "m", "31.8 m", "104.2 ft"),
+        (0.011, "m", "11 mm", "0.43 in"),
+        (0.0048, "m", "4.8 mm", "0.19 in"),
+        (-3.0, "m", "-3 m", "-9.8 ft"),
+        (0.0, "m", "0 m", "0 ft"),
+        (radians(119.6), "rad", "120 deg", "120 deg"),
+        (0.15, "share", "15 %", "15 %"),
+        (8.1818, "1", "8.18", "8.18"),
+        (7.34, "wraps", "7.3 wraps", "7.3 wraps"),
+        (1.0, "wraps", "1 wrap", "1 wrap"),
+        (3.0, "parts", "3 parts", "3 parts"),
+        (65.0, "degC", "65 degC", "149 degF"),
+        (10.0, "K", "10 degC", "18 degF"),
+        (0.0, "N", "0 N", "0 lbf"),
+    ],
+)
+def test_shown(si, unit, metric, imperial):
+    assert (show(si, unit, METRIC), show(si, unit, IMPERIAL)) == (metric, imperial)
+
+
+@pytest.mark.parametrize("unit", get_args(Unit))
+@pytest.mark.parametrize("system", [METRIC, IMPERIAL])
+def test_every_unit_is_shown_with_digits_and_a_word_for_no_figure(unit, system):
+    assert any(c.isdigit() for c in show(2.5, unit, system))
+    assert show(nan, unit, system) == show(inf, unit, system) == "no finite figure"
+
+
+def test_two_values_that_differ_are_told_apart():
+    assert pair(60_010.0, 60_000.0, "N") == ("60.01 kN", "60 kN")
+    assert pair(60_000.0, 60_000.0, "N") == ("60 kN", "60 kN")
+
+
+@pytest.mark.parametrize(
+    ("use", "text"), [(1.0, "100 %"), (1.001, "100.1 %"), (0.9996, "99.96 %"), (2.089, "209 %"), (inf, "beyond any")]
+)
+def test_a_use_never_seems_to_be_on_the_limit_when_it_is_not(use, text):
+    assert percent(use) == text
+
+
+def test_travel_is_always_a_distance():
+    assert (travel(0.733), travel(0.733, IMPERIAL)) == ("0.7 m", "2.4 ft")
+
+
+@given(st.floats(1.0, 1e9))
+def test_what_is_shown_is_the_figure_to_three_digits(si):
+    number, unit = show(si, "N").split()
+    shown = float(number.replace(",", "")) * (1000 if unit == "kN" else 1)
+    assert shown == pytest.approx(si, rel=0.051 if unit == "N" else 6e-3)

@@ -1,0 +1,77 @@
+"""The foreman's figures, against figures reached another way."""
+
+from math import hypot
+
+import pytest
+
+from riglint.outcome import Result
+from riglint.report.summary import summaries
+from riglint.solve.first_to_give import first_to_break, flight, line_pull_n, strength
+from tests.examples.plans import PLANS, solution, stage
+from tests.report.cases import inspected
+
+
+def test_one_part_breaks_at_its_own_strength():
+    first = first_to_break(stage("straight-pull"))
+    assert first
+    assert first.component.name == "mainline"
+    assert first.pull_n == pytest.approx(first.component.item.facts.breaking.low)
+
+
+@pytest.mark.parametrize("plan", PLANS)
+def test_nothing_else_breaks_at_a_lower_line_pull(plan):
+    for index in range(len(solution(plan).stages)):
+        one = stage(plan, index)
+        first = first_to_break(one)
+        for component in one.components:
+            peak, holds = one.peak(component, "stall"), strength(component)
+            if first and peak and holds and peak.load_n > 0:
+                at_n = first.pull_n / line_pull_n(one, peak.station) * peak.load_n
+                assert at_n <= holds * (1 + 1e-9)
+
+
+def test_what_an_anchor_holds_flies_along_the_sum_of_its_legs():
+    one = stage("fruit-truck")
+    strap = one.component("connector", "strap_b")
+    peak = one.peak(strap, "stall")
+    flies = flight(one, strap, peak.station, peak.force)
+    place = one.stations[peak.station].places["ash"]
+    ends = [end for leg in one.stations[peak.station].legs if "block_b" in (leg.begins, leg.ends)
+            for end in (leg.start if leg.ends == "block_b" else leg.end,)]  # fmt: skip
+    ways = [tuple(b - a for a, b in zip(place, end, strict=True)) for end in ends]
+    units = [tuple(x / hypot(*way) for x in way) for way in ways]
+    total = [sum(axis) for axis in zip(*units, strict=True)]
+    along = sum(a * b for a, b in zip(flies.direction, total, strict=True)) / hypot(*total)
+    assert along == pytest.approx(1.0, abs=0.01)
+    assert flies.toward in {"ring_a", "truck_left", "truck_right", "tender_nose", "winch"}
+
+
+def test_rope_flies_no_one_way():
+    one = stage("straight-pull")
+    piece = one.component("piece", "mainline")
+    assert flight(one, piece, 0, one.peak(piece, "stall").force) is None
+
+
+def test_the_first_past_its_load_and_where_to_stop(tmp_path):
+    case = inspected(tmp_path)
+    (told,) = summaries(case.solution.stages, case.inspection)
+    (over,) = (f.check for f in case.inspection.findings if f.result is Result.FAILED)
+    assert told.gives.pull_n == pytest.approx(over.pull_n / 2)
+    assert told.stop_n == told.gives.pull_n
+    assert told.stall_n == pytest.approx(max(s.drum.stall_n for s in case.solution.stages[0].stations))
+
+
+def test_where_nothing_is_rated_no_line_pull_is_named(tmp_path):
+    case = inspected(tmp_path, trial="yield at_most(5, limits['most'], 'm', WHERE, WORDS)")
+    (told,) = summaries(case.solution.stages, case.inspection)
+    assert (told.gives, told.stop_n, told.uses) == (None, None, ())
+
+
+def test_the_worst_anchor_is_the_worst_point_off_the_load(tmp_path):
+    case = inspected(tmp_path)
+    (told,) = summaries(case.solution.stages, case.inspection)
+    one = case.solution.stages[0]
+    off = [c for c in one.components if c.kind == "point" and not c.item.body.moves]
+    for anchor in told.anchors:
+        peaks = [one.peak(c, anchor.case) for c in off]
+        assert anchor.load_n == max(peak.load_n for peak in peaks if peak)
