@@ -187,6 +187,13 @@ class Waiver(NamedTuple):
         """Whether the whole rule is set aside."""
         return not self.component
 
+    @property
+    def words(self) -> str:
+        """Who answers for it, until when and why, as reports print it."""
+        if self.sets_aside:
+            return f"Set aside by {self.allowed_by}: {self.reason}"
+        return f"Waived until {self.until} by {self.allowed_by}: {self.reason}"
+
 
 class Finding(NamedTuple):
     """A check that did not pass, with all a report needs. A waived one is shown, and doesn't halt."""

@@ -27,14 +27,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from riglint.outcome import Basis, Check, Formula, Grade, Step
+from riglint.outcome import Basis, Check, Formula, Grade
 from riglint.rig.model import Point
-from riglint.rulebook.judge import Words, at_most, here
+from riglint.rulebook.judge import Words
 from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.loads import Capacity, against
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
-from riglint.solve.solution import CASES, Case, Component, Solution, StageSolution
-from riglint.solve.worst import carrying, graded, line_pull_n, untold, worst
+from riglint.solve.solution import Case, Component, Solution, StageSolution
+from riglint.solve.worst import points
 
 _MARK = Basis("derivation", "a rating is not divided again")
 _PADS = Basis("handbook", "pads 3 on yield", "tb-55-1900-232-10", "p. 5-25, table 5-4", "towing", "read")
@@ -72,43 +73,31 @@ _AT_STALL = _WORDS._replace(
 )  # fmt: skip
 def anchor_rating(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
-        for component in carrying(stage, "point"):
-            yield from _point(stage, component, limits)
+        for component, point in points(stage):
+            yield from _point(stage, component, point, limits)
 
 
-def _point(stage: StageSolution, component: Component, limits: Limits) -> Iterator[Check]:
-    point = component.item
-    assert isinstance(point, Point)  # noqa: S101
-    facts = point.facts
-    if not stage.stations:
+def _point(stage: StageSolution, component: Component, point: Point, limits: Limits) -> Iterator[Check]:
+    rated, breaking = (span.low if span else None for span in (point.facts.rated, point.facts.breaking))
+    unrated = rated is None and breaking is None
+    if unrated and _judged_elsewhere(point):
         return
-    if facts.rated is None and facts.breaking is None:
-        by_law = facts.kind == "tow eye" and point.body.facts.laden_mass is not None
-        if facts.kind in _ELSEWHERE or by_law:
-            return
-        most = worst(stage, component)
-        load_n = most[1].load_n if most else None
-        where = here(stage, component, most[0], most[1].station) if most else here(stage, component)
-        yield at_most(load_n, None, "N", where, _WORDS, missing=(place(point.pointer, "rated"),))
-        return
-    told = [case for case in CASES if stage.peak(component, case)]
-    for case in told:
-        yield _case(stage, component, case, limits)
-    if not told:
-        yield at_most(None, None, "N", here(stage, component), _WORDS, missing=untold(stage))
+
+    def may(case: Case) -> Capacity:
+        factor = limits["stall" if case == "stall" else "steady"]
+        may_n = rated if rated is not None else breaking / factor if breaking is not None else None
+        if may_n is None:
+            return None, ()
+        load_n = stage.peaks[case][component.key].load_n
+        use = _USE.step(load_n / may_n, load_n, may_n)
+        return may_n, (use,) if rated is not None else (_DIVIDED.step(may_n, breaking or 0.0, factor), use)
+
+    missing = (place(point.pointer, "rated"),) if unrated else ()
+    yield from against(
+        stage, component, may, (_WORDS, _AT_STALL), "working load", missing=missing, breaking_n=breaking
+    )
 
 
-def _case(stage: StageSolution, component: Component, case: Case, limits: Limits) -> Check:
-    facts = component.item.facts  # type: ignore[union-attr]
-    peak = stage.peaks[case][component.key]
-    rated, breaking = (span.low if span else None for span in (facts.rated, facts.breaking))  # type: ignore[union-attr]
-    factor = limits["stall" if case == "stall" else "steady"]
-    may = rated if rated is not None else breaking / factor  # type: ignore[operator]
-    steps: tuple[Step, ...] = (_USE.step(peak.load_n / may, peak.load_n, may),)
-    if rated is None:
-        steps = (_DIVIDED.step(may, breaking, factor), *steps)  # type: ignore[arg-type]
-    return at_most(
-        peak.load_n, may, "N", here(stage, component, case, peak.station), _AT_STALL if case == "stall" else _WORDS,
-        missing=stage.missing["stall"] if case == "stall" else untold(stage), working=steps,
-        pull_n=line_pull_n(stage, case, peak), measure="working load", grade=graded(peak.load_n, rated, breaking),
-    )  # fmt: skip
+def _judged_elsewhere(point: Point) -> bool:
+    by_law = point.facts.kind == "tow eye" and point.body.facts.laden_mass is not None
+    return by_law or point.facts.kind in _ELSEWHERE

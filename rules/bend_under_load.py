@@ -1,25 +1,31 @@
 """How sharp a bend rope makes, for the load that it carries.
 
-Rope that is bent carries more on its outside. A bend that is too sharp for the load takes strength away just where
-the redirect, and whatever stands inside the bend, gets the blow.
+Rope that is bent carries more on its outside. A bend that is too sharp for the load takes
+strength away just where the redirect, and whatever stands inside the bend, gets the blow.
 
-How it is judged: the bend ratio is tread over rope diameter, at the small end of the one and the large end of the
-other. It is held against what two loads ask for, u being the load over the rope's breaking strength:
+How it is judged: the bend ratio is tread over rope diameter, at the small end of the one
+and the large end of the other. It is held against what two loads ask for, u being the
+load over the rope's breaking strength:
 
-- the load that the rope carries there: too sharp for that in the pull as expected is a WARNING, at stall a CAUTION;
+- the load that the rope carries there: too sharp for that in the pull as expected is a
+  WARNING, at stall a CAUTION;
 - its breaking load (u = 1): too sharp for that alone is a NOTICE.
 
-Fibre rope asks for 3 + 5 u where it moves over the seat and 1 + 4 u where it stands: 8 and 5 at the breaking load.
-Wire asks for the ratio at which a standing bend leaves it the load; at its breaking load for the published sheaves,
-20 (14 to 20 by construction), where it moves, and 12 where it stands. Those are lifting figures, for long life, and
-a winch line runs over smaller sheaves: so they weigh no more than a NOTICE. The law never asks for less as the load
-rises. The hanger's bend on a redirect is a standing one, and so is judged with its own load and strength. Rope that
-leaves the fairlead within 5 degrees of straight makes no bend there.
+Fibre rope asks for 3 + 5 u where it moves over the seat and 1 + 4 u where it stands: 8
+and 5 at the breaking load. Wire asks for the ratio at which a standing bend leaves it the
+load; at its breaking load for the published sheaves, 20 (14 to 20 by construction), where
+it moves, and 12 where it stands. Those are lifting figures, for long life, and a winch
+line runs over smaller sheaves: so they weigh no more than a NOTICE. The law never asks
+for less as the load rises. The hanger's bend on a redirect is a standing one, and so is
+judged with its own load and strength. Rope that leaves the fairlead within 5 degrees of
+straight makes no bend there.
 
-Figures: 8 at the breaking load and less below it, the straight lines between, and 5 for a standing bend are common
-practice or from memory; 3 for a thimble, the sheaves and the wire curve are published.
+Figures: 8 at the breaking load and less below it, the straight lines between, and 5 for a
+standing bend are common practice or from memory; 3 for a thimble, the sheaves and the
+wire curve are published.
 
-What to do: a redirect with a larger tread, a thinner or stronger rope, or fewer parts so that less comes on it.
+What to do: a redirect with a larger tread, a thinner or stronger rope, or fewer parts so
+that less comes on it.
 
 Worked example: 11 mm HMPE of 115 kN moving over a tread of 45 mm with 46.5 kN in it.
 tread = 45 mm; rope = 11 mm; ratio = tread / rope = 4.09
@@ -32,7 +38,7 @@ from collections.abc import Iterator
 from math import radians
 from typing import Final
 
-from riglint.outcome import Basis, Check, Formula, Grade, Result, Step, Unit, Value, Where
+from riglint.outcome import Basis, Check, Formula, Grade, Result, Unit, Value, Where
 from riglint.rulebook.judge import Words, at_least
 from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.rule import Worse, rule
@@ -57,13 +63,10 @@ _ASKED: Final = {
 }
 _REMEDY = "Use a larger tread, or rope that is thinner or stronger, or rig so that less comes on it"
 _CARRIED = Words(
-    "{what} is bent over {measured} times its diameter; the {load} that it carries asks for {limit}",
-    "{what} is bent over {measured} times its diameter; the {load} that it carries asks for {limit}",
+    "{what} is bent over {measured} times its diameter; the {load} in it ({case}) asks for {limit}",
+    "{what} is bent over {measured} times its diameter; the {load} in it ({case}) asks for {limit}",
     "whether {what} is bent too sharply there can't be told",
     _REMEDY,
-)
-_STALL = _CARRIED._replace(
-    fails="{what} is bent over {measured} times its diameter; the {load} that it carries at stall asks for {limit}"
 )
 _BREAKING = Words(
     "{what} is bent over {measured} times its diameter; its breaking load would ask for {limit}",
@@ -85,10 +88,10 @@ _BREAKING = Words(
 )  # fmt: skip
 def bend_under_load(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):
-        worst: dict[tuple[str, str], Check] = {}  # of the pieces that lie in one seat
+        worst: dict[tuple[object, ...], Check] = {}  # of the pieces that lie in one seat
         for bend in rope_bends(stage):
             for check in _judged(stage, bend) if bend.turn_rad > limits["straight"] else ():
-                key = (check.where.pointer, bend.what if check.missing else check.message)
+                key = (check.where.pointer, check.message, check.grade, bend.what if check.missing else "")
                 if key not in worst or (check.use or 0.0) > (worst[key].use or 0.0):
                     worst[key] = check
         yield from worst.values()
@@ -96,9 +99,9 @@ def bend_under_load(solution: Solution, limits: Limits) -> Iterator[Check]:
 
 def _judged(stage: StageSolution, bend: RopeBend) -> Iterator[Check]:
     """By the breaking load alone if the bend serves for that; else by what it carries, then by the breaking load."""
-    kind, travel_m = "redirect" if bend.hanger else "seat", stage.stations[bend.station].travel_m
-    where = Where(kind, bend.at, bend.pointer, "", stage.stage.index, travel_m)
-    asked, terms, working = bend.asked_at_breaking, (("what", bend.what),), _ratio(bend)
+    travel_m = stage.stations[bend.station].travel_m
+    where = Where("redirect" if bend.hanger else "seat", bend.at, bend.pointer, "", stage.stage.index, travel_m)
+    asked, terms, working = bend.asked_at_breaking, (("what", bend.what),), tuple(_RATIO.step(*n) for n in bend.shown)
     breaking = at_least(bend.ratio, asked, "1", where, _BREAKING, grade=Grade.NOTICE, terms=terms, working=working)
     checks = [] if breaking.result is Result.PASSED else _carried(stage, bend, where)
     yield from checks
@@ -111,11 +114,11 @@ def _carried(stage: StageSolution, bend: RopeBend, where: Where) -> list[Check]:
     hauls, missing = stage.stage.works == "hauling", stage.missing
     checks = []
     if hauls and bend.ratio is not None:
-        stall = _case(bend, bend.stall_n, where._replace(case="stall"), _STALL, missing["stall"])
+        stall = _case(bend, bend.stall_n, where._replace(case="stall"), missing["stall"])
         if stall.result is Result.PASSED:
             return []
         checks.append(stall._replace(grade=Grade.CAUTION) if stall.result is Result.FAILED else stall)
-    steady = _case(bend, bend.steady_n, where._replace(case="expected"), _CARRIED, missing["expected"])
+    steady = _case(bend, bend.steady_n, where._replace(case="expected"), missing["expected"])
     if steady.result is Result.FAILED:
         return [steady]
     if steady.result is Result.CANT_TELL:
@@ -123,21 +126,14 @@ def _carried(stage: StageSolution, bend: RopeBend, where: Where) -> list[Check]:
     return checks
 
 
-def _case(
-    bend: RopeBend, load_n: float | None, where: Where, words: Words, missing: tuple[str, ...]
-) -> Check:  # fmt: skip
+def _case(bend: RopeBend, load_n: float | None, where: Where, missing: tuple[str, ...]) -> Check:
     asked = bend.asked(load_n)
-    working = _ratio(bend)
+    working = tuple(_RATIO.step(*n) for n in bend.shown)
     if bend.rope == "fibre" and load_n is not None and bend.breaking_n:
         working += (_ASKED[bend.moving].step(asked, load_n, bend.breaking_n),)
     check = at_least(
-        bend.ratio, asked, "1", where, words, missing=bend.missing + missing, working=working,
+        bend.ratio, asked, "1", where, _CARRIED, missing=bend.missing + missing, working=working,
         terms=(("what", bend.what), ("load", Value(load_n or 0.0, "N"))),
     )  # fmt: skip
     soft = check.result is Result.CANT_TELL and (bend.hanger or bend.at == "fairlead")
     return check._replace(grade=Grade.CAUTION) if soft else check
-
-
-def _ratio(bend: RopeBend) -> tuple[Step, ...]:
-    ratio, tread, diameter = bend.ratio, bend.tread, bend.diameter
-    return (_RATIO.step(ratio, tread.low, diameter.high),) if ratio and tread and diameter else ()

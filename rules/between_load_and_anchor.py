@@ -27,6 +27,7 @@ from collections.abc import Iterator
 from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rulebook.judge import Words, at_least, holds
 from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.solution import Solution, StageSolution
 from riglint.solve.way import off_the_way_m, way_of
@@ -51,6 +52,10 @@ _NOBODY = Words("", "nobody stands between {load} and what it is pulled to", "it
     worse=(Worse("people", "taken away"), Worse("bodies/*/outline/width", "higher")),
 )
 def between_load_and_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
+    yield from once(solution, _checks(solution, limits))
+
+
+def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         if not stage.stations:
             continue

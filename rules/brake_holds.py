@@ -1,16 +1,18 @@
 """What the winch's brake holds against what it must.
 
-A load on a slope hangs on the brake whenever the winch stops. A brake that slips lets it run, and a winch that
-overruns strips its drum.
+A load on a slope hangs on the brake whenever the winch stops. A brake that slips lets it
+run, and a winch that overruns strips its drum.
 
-How it is judged: what the rope carries at rest on the slope, with friction at its least, and while lowering, against
-what the brake holds at the layer then in use, by constant torque from the layer that it is stated for (the first if
-that isn't stated). Where the load needs no holding there is nothing to judge.
+How it is judged: what the rope carries at rest on the slope, with friction at its least,
+and while lowering, against what the brake holds at the layer then in use, by constant
+torque from the layer that it is stated for (the first if that isn't stated). Where the
+load needs no holding there is nothing to judge.
 
-SAE J706 asks that the brake holds the rated load by itself (read second hand); that is less than a winch can pull at
-stall.
+SAE J706 asks that the brake holds the rated load by itself (read second hand); that is
+less than a winch can pull at stall.
 
-What to do: a second hold (chocks, a tie-back, another winch), more parts, or fewer layers on the drum.
+What to do: a second hold (chocks, a tie-back, another winch), more parts, or fewer layers
+on the drum.
 
 Worked example: 7 t on a slope of 20 degrees, held by one part.
 weight = 68.6 kN; sine = 0.342; held = weight * sine = 23.5 kN
@@ -20,14 +22,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from riglint.mechanics.drum import Drum, pull_at_layer_n
 from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rulebook.judge import Words, at_most
 from riglint.rulebook.limits import Limits
 from riglint.rulebook.rule import Worse, rule
+from riglint.solve.pull import brake_holds_n, layer_of
 from riglint.solve.ratings import place
 from riglint.solve.rope import drum_lacks, stages
-from riglint.solve.solution import Case, Solution, StageSolution, Station
+from riglint.solve.solution import Case, Solution, StageSolution
 
 _BASIS = Basis("standard", "the brake holds the load by itself", "sae-j706", "brake", "winching", "read second hand")
 
@@ -44,7 +46,7 @@ _WORDS = Words(
     grade=Grade.DANGER,
     guards="drum",
     basis=(_BASIS,),
-    worse=(Worse("winch/brake_hold", "lower"), Worse("winch/brake_hold", "taken away")),
+    worse=(Worse("winch/brake_hold", "lower"),),
 )
 def brake_holds(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):
@@ -56,7 +58,7 @@ def brake_holds(solution: Solution, limits: Limits) -> Iterator[Check]:
 def _case(stage: StageSolution, case: Case) -> Check | None:
     """The station where the brake has most to do for what it holds there."""
     winch = stage.stage.winch
-    pulls = [(s, s.legs[0].tension.get(case, 0.0), _holds(stage, s)) for s in stage.stations]
+    pulls = [(s, s.legs[0].tension.get(case, 0.0), brake_holds_n(stage, s)) for s in stage.stations]
     station, pull, holds = max(pulls, key=lambda x: x[1] / x[2] if x[2] else x[1])
     if pull <= 0.0 and (case != "holding" or not _slope_unknown(stage)):
         return None
@@ -64,21 +66,9 @@ def _case(stage: StageSolution, case: Case) -> Check | None:
     if winch.facts.brake_hold is None:
         missing += (place(winch.pointer, "brake_hold"),)
     where = Where("winch", "winch", winch.pointer, case, stage.stage.index, station.travel_m)
-    layer = str(station.drum.layer[1]) if station.drum else str(winch.facts.rated_layer or 1)
     measured = None if pull <= 0.0 else pull
-    return at_most(measured, holds, "N", where, _WORDS, missing=missing, terms=(("layer", layer),))
+    return at_most(measured, holds, "N", where, _WORDS, missing=missing, terms=(("layer", layer_of(stage, station)),))
 
 
 def _slope_unknown(stage: StageSolution) -> bool:
     return any(fact.endswith("/slope") for fact in stage.missing["holding"])
-
-
-def _holds(stage: StageSolution, station: Station) -> float | None:
-    facts, rope = stage.stage.winch.facts, stage.stage.haul.pieces[0].facts.diameter
-    if facts.brake_hold is None:
-        return None
-    if station.drum is None or facts.drum is None or rope is None:
-        stated: float = facts.brake_hold.low
-        return stated
-    drum = Drum(facts.drum.diameter.low, facts.drum.width.low, rope.high)
-    return pull_at_layer_n(drum, facts.brake_hold.low, facts.rated_layer or 1, station.drum.layer[1])

@@ -1,15 +1,18 @@
 """Rope above the drum's flange.
 
-Rope that comes over the flange drops beside the drum, is crushed or jams it, and the load has the jerk.
+Rope that comes over the flange drops beside the drum, is crushed or jams it, and the load
+has the jerk.
 
-How it is judged: at the station with most rope on the drum, at the long end of its length, the layers that it takes
-against the layers that fit under the flange, each layer lying one rope diameter higher, wound evenly. A pull from one
-side winds unevenly: then even a drum that has room can pile rope over its flange.
+How it is judged: at the station with most rope on the drum, at the long end of its
+length, the layers that it takes against the layers that fit under the flange, each layer
+lying one rope diameter higher, wound evenly. A pull from one side winds unevenly: then
+even a drum that has room can pile rope over its flange.
 
-Derivation from the drum's measures; tables of drum capacity in handbooks fill the section without gaps, and so come
-out with more.
+Derivation from the drum's measures; tables of drum capacity in handbooks fill the section
+without gaps, and so come out with more.
 
-What to do: take rope off the drum before the pull, pull from nearer by and re-rig, or keep to one part.
+What to do: take rope off the drum before the pull, pull from nearer by and re-rig, or
+keep to one part.
 
 Worked example: barrel 65 mm, flange 190 mm, rope 11 mm.
 flange = 190 mm; barrel = 65 mm; rope = 11 mm; layers_that_fit = ((flange - barrel) / 2 - rope) // rope + 1 = 5
@@ -42,7 +45,7 @@ _WORDS = Words(
     grade=Grade.WARNING,
     guards="drum",
     basis=(_BASIS,),
-    worse=(Worse("winch/drum/flange", "lower"), Worse("winch/drum/flange", "taken away")),
+    worse=(Worse("winch/drum/flange", "lower"),),
 )
 def drum_overfilled(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):

@@ -1,13 +1,16 @@
 """Line that the way needs against the line that there is.
 
-A line that is too short is found out when the drum is nearly bare: with the load on it, and no wraps to hold it.
+A line that is too short is found out when the drum is nearly bare: with the load on it,
+and no wraps to hold it.
 
-How it is judged: the line at the short end of its pieces' lengths must be as long as the way from the fairlead
-through every redirect to the dead end, where that way is longest over the travel. About N times the distance is
-needed for N parts. The wraps that must stay on the drum come on top: the rule on wraps judges them. A line that runs
-out within the travel (paying out, or where the way grows) gives the travel at which it does.
+How it is judged: the line at the short end of its pieces' lengths must be as long as the
+way from the fairlead through every redirect to the dead end, where that way is longest
+over the travel. About N times the distance is needed for N parts. The wraps that must
+stay on the drum come on top: the rule on wraps judges them. A line that runs out within
+the travel (paying out, or where the way grows) gives the travel at which it does.
 
-What to do: an extension, fewer parts, or an anchor nearer by. Take the next stage before the line runs out.
+What to do: an extension, fewer parts, or an anchor nearer by. Take the next stage before
+the line runs out.
 
 Worked example: three parts over 12 m and two redirects' hangers of 0.25 m and 1.63 m.
 way = 37.5 m; line = 52 m; use = way / line = 0.721

@@ -1,18 +1,19 @@
 """How far from straight ahead the rope comes to the drum.
 
-Rope that comes from one side piles up there. It climbs the flange, drops off the pile with a jerk, and cuts in
-between the wraps below.
+Rope that comes from one side piles up there. It climbs the flange, drops off the pile
+with a jerk, and cuts in between the wraps below.
 
-How it is judged: with a hawse or rollers, the greatest angle over the travel between where the fairlead looks and the
-first leg, at most 15 degrees. A drum without a fairlead (`kind: none`) is fed by the first redirect or the load
-alone: the angle from there to the drum's far edge may be at most 1.5 degrees on a plain barrel and 2 on a grooved
-one, as makers of fixed winches ask. Such an angle can't be had at the short distance of a built-in fairlead, and is
-not asked for there.
+How it is judged: with a hawse or rollers, the greatest angle over the travel between
+where the fairlead looks and the first leg, at most 15 degrees. A drum without a fairlead
+(`kind: none`) is fed by the first redirect or the load alone: the angle from there to the
+drum's far edge may be at most 1.5 degrees on a plain barrel and 2 on a grooved one, as
+makers of fixed winches ask. Such an angle can't be had at the short distance of a
+built-in fairlead, and is not asked for there.
 
 Common practice; no public standard was read for vehicle winches.
 
-What to do: turn the vehicle to face the pull, or lead the line over a block straight ahead of the winch. If it must
-be, pull a little at a time, and see to the drum.
+What to do: turn the vehicle to face the pull, or lead the line over a block straight
+ahead of the winch. If it must be, pull a little at a time, and see to the drum.
 
 Worked example: a drum of 225 mm without a fairlead, the anchor 12 m off.
 half_width = 0.1125 m; distance = 12 m; tangent = half_width / distance = 0.009375

@@ -10,8 +10,7 @@ A point whose kind isn't stated can't be told; the winch's own mount is known to
 What to do: a rated recovery point or tow eye, the drawbar's pin hole in place of the ball, or a strap round the
 frame or an axle.
 
-Worked example: a ball for trailers of 3.5 t is made for their pull; a truck mired to the hub asks for its
-weight.
+Worked example: a ball is made for trailers of 3.5 t, and a truck of 6 t is mired to the hub.
 made_for = 3.5 t; asked = 6 t; use = asked / made_for = 1.71
 """
 
@@ -20,13 +19,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from riglint.outcome import Basis, Check, Grade
-from riglint.rig.model import Point
 from riglint.rulebook.judge import Words, here, holds
 from riglint.rulebook.limits import Limits
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
 from riglint.solve.solution import Solution
-from riglint.solve.worst import carrying
+from riglint.solve.worst import points
 
 _BALL = Basis("common practice", "a towing ball is never used for recovery")
 _TIE_DOWN = Basis("standard", "covers lifting and tie-down, not towing", "mil-std-209", "5.2", "towing", "read")
@@ -46,10 +44,7 @@ _WORDS = Words(
 )
 def forbidden_point(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
-        for component in carrying(stage, "point"):
-            point = component.item
-            if not isinstance(point, Point):
-                continue
+        for component, point in points(stage):
             kind = point.facts.kind or ("winch mount" if point is stage.stage.winch.mount else None)
             missing = () if kind else (place(point.pointer, "kind"),)
             terms = (("what", _NEVER.get(str(kind), str(kind))),)

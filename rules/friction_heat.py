@@ -1,19 +1,21 @@
 """Friction heat where rope slides over a seat.
 
-Rope that slides through a ring under load heats its surface. Fibre glazes, stiffens and then melts, and HMPE is weak
-long before it melts.
+Rope that slides through a ring under load heats its surface. Fibre glazes, stiffens and
+then melts, and HMPE is weak long before it melts.
 
-How it is judged: for each metre of rope that slides, the seat takes the difference of the two tensions as heat. If
-all of that stays in the rope, its mean temperature rises by q / (m c), with q the heat and m the mass of a metre, c
-the specific heat. That rise on top of the air's must stay below what the fibre bears: HMPE 65 degrees C, other
-synthetics 82. Past the softening point it is a WARNING. Half or more of the heat goes into the ring, so this is an
-upper bound of the mean; the surface is hotter for a moment. At stall nothing slides, so only the pull as expected
-counts. A sheave that turns makes no such heat.
+How it is judged: for each metre of rope that slides, the seat takes the difference of the
+two tensions as heat. If all of that stays in the rope, its mean temperature rises by q /
+(m c), with q the heat and m the mass of a metre, c the specific heat. That rise on top of
+the air's must stay below what the fibre bears: HMPE 65 degrees C, other synthetics 82.
+Past the softening point it is a WARNING. Half or more of the heat goes into the ring, so
+this is an upper bound of the mean; the surface is hotter for a moment. At stall nothing
+slides, so only the pull as expected counts. A sheave that turns makes no such heat.
 
-82 degrees C is guidance on slings, read second hand; polypropylene softening at 149 is read; HMPE's figures, mass and
-specific heat are from memory.
+82 degrees C is guidance on slings, read second hand; polypropylene softening at 149 is
+read; HMPE's figures, mass and specific heat are from memory.
 
-What to do: a block in place of the ring, fewer turns, or a slow pull with halts to let the ring cool.
+What to do: a block in place of the ring, fewer turns, or a slow pull with halts to let
+the ring cool.
 
 Worked example: 24 kN at a ring that loses 10 %, 11 mm HMPE of 0.0553 kg/m.
 heat = 2410 J/m; mass = 0.0553 kg/m; specific_heat = 1850 J/(kg K); rise = heat / (mass * specific_heat) = 23.6 K
@@ -24,14 +26,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from riglint.mechanics.constants import KELVIN_AT_0_C
-from riglint.mechanics.fibre import FILL_FRACTION, fibre
-from riglint.mechanics.heat import fibre_heat, rope_mass_kg_m, temperature_rise_k
+from riglint.mechanics.heat import fibre_heat
 from riglint.outcome import Basis, Check, Formula, Grade, Where
 from riglint.rulebook.judge import Words, at_most
 from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
-from riglint.solve.rope import Slide, slides, stages
+from riglint.solve.rope import stages
+from riglint.solve.seats import Slide, slides
 from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("derivation", "all friction heat stays in the rope")
@@ -64,24 +66,19 @@ def friction_heat(solution: Solution, limits: Limits) -> Iterator[Check]:
 
 
 def _slide(stage: StageSolution, slide: Slide, air: float) -> Iterator[Check]:
-    facts, turn = slide.piece.facts, slide.turn
-    bears, mass = fibre_heat(facts.rope or "hmpe"), fibre(facts.rope or "hmpe")
-    if bears is None or mass is None:
+    facts, turn, bears = slide.piece.facts, slide.turn, fibre_heat(slide.piece.facts.rope or "hmpe")
+    if bears is None:
         return
     pointer = f"{stage.stage.redirects[turn.redirect].pointer}/{turn.seat_name}"
     travel_m = stage.stations[slide.station].travel_m
     where = Where("seat", f"{turn.redirect}.{turn.seat_name}", pointer, "expected", stage.stage.index, travel_m)
     keys = (("rope", facts.rope), ("diameter", facts.diameter))
     missing = tuple(place(slide.piece.pointer, key) for key, stated in keys if stated is None)
-    rise = None
-    if facts.rope and facts.diameter and slide.heat_j_m is not None:
-        per_m = rope_mass_kg_m(facts.diameter.low, mass.density.value, FILL_FRACTION.value)
-        rise = temperature_rise_k(slide.heat_j_m, per_m, mass.specific_heat.value)
-    gets, most = None if rise is None else air + rise, bears.keep_below.value - KELVIN_AT_0_C
-    soft = bears.softens.value - KELVIN_AT_0_C if bears.softens else None
+    rise, most = slide.rise_k(), bears.keep_below.value - KELVIN_AT_0_C
+    gets = None if rise is None else air + rise
+    melts = gets is not None and bears.softens is not None and gets > bears.softens.value - KELVIN_AT_0_C
     yield at_most(
         gets, most, "degC", where, _WORDS, missing=missing + stage.missing["expected"],
-        terms=(("piece", slide.piece.name),),
+        terms=(("piece", slide.piece.name),), grade=Grade.WARNING if melts else None,
         working=() if gets is None or rise is None else (_WARM.step(gets, air, rise),),
-        grade=Grade.WARNING if soft is not None and gets is not None and gets > soft else None,
     )  # fmt: skip

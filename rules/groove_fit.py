@@ -60,7 +60,7 @@ _FILLS = Words(
     guards="redirects",
     basis=(_ILO, _THIN),
     limits=(Limit("least_fit", 0.85, "share", "thinnest rope in a groove of one stated size", _THIN, milder="lower"),),
-    worse=(Worse("redirects/*/*/groove_for", "taken away"),),
+    worse=(Worse("redirects/*/bore/opening", "lower"),),
 )
 def groove_fit(solution: Solution, limits: Limits) -> Iterator[Check]:
     yield from once(solution, _checks(solution, limits))

@@ -1,16 +1,20 @@
 """A join that comes to the fairlead or lies on the drum.
 
-A shackle in the fairlead stops the rope and breaks what it pulls on; on the drum it crushes the rope below it and
-bends the wraps above. A knot does the same more softly, and is drawn tight for good.
+A shackle in the fairlead stops the rope and breaks what it pulls on; on the drum it
+crushes the rope below it and bends the wraps above. A knot does the same more softly, and
+is drawn tight for good.
 
-How it is judged: the shortest way from fairlead to dead end over the travel against the join's distance to the dead
-end, at the far end of its lengths. If the join lies as far out or farther, it reaches the fairlead, or has been on
-the drum from the start. A splice may be wound on and is left alone. A stop within 1 m of travel before that place
-that names the join answers it, as it does at a redirect. A hard join is a WARNING, a soft one a CAUTION.
+How it is judged: the shortest way from fairlead to dead end over the travel against the
+join's distance to the dead end, at the far end of its lengths. If the join lies as far
+out or farther, it reaches the fairlead, or has been on the drum from the start. A splice
+may be wound on and is left alone. A stop within 1 m of travel before that place that
+names the join answers it, as it does at a redirect. A hard join is a WARNING, a soft one
+a CAUTION.
 
 Common practice; no published clause was found.
 
-What to do: end the pull before the join arrives; or stop, hold the load, and take the extension out.
+What to do: end the pull before the join arrives; or stop, hold the load, and take the
+extension out.
 
 Worked example: an extension of 24 m, and a way of 25.3 m at the end of the travel.
 join = 24 m; way = 25.3 m; use = join / way = 0.949

@@ -1,23 +1,27 @@
 """A join that meets a redirect.
 
-A join that comes to a redirect under load jams in it, or is dragged through it and cut. The winch feels a load that
-has stopped, and pulls all it can.
+A join that comes to a redirect under load jams in it, or is dragged through it and cut.
+The winch feels a load that has stopped, and pulls all it can.
 
-How it is judged: a join keeps its distance to the dead end, so it meets a redirect where the way from there to the
-dead end is as long. Over a range of lengths the earliest place counts. What may go through:
+How it is judged: a join keeps its distance to the dead end, so it meets a redirect where
+the way from there to the dead end is as long. Over a range of lengths the earliest place
+counts. What may go through:
 
 - a shackle, a soft shackle or a swaged link: nothing; it stops at every redirect;
 - a knot of any kind: never past a sheave or a groove;
-- loop to loop, or another knot, through a bore (loop to loop also through a ring's groove): only if the maker of the
-  redirect lets that kind of join through (`passes`), and it is no wider than he states (`passes_width`). A redirect
-  that says nothing lets nothing through;
-- a splice: through a seat that is made for its width, or that its maker lets it through; else it can't be told.
+- loop to loop, or another knot, through a bore (loop to loop also through a ring's
+  groove): only if the maker of the redirect lets that kind of join through (`passes`),
+  and it is no wider than he states (`passes_width`). A redirect that says nothing lets
+  nothing through;
+- a splice: through a seat that is made for its width, or that its maker lets it through;
+  else it can't be told.
 
-A stop planned within 1 m of travel before that place, whose words name both the join and the redirect, answers it. A
-stop after it does not. 1 m is common practice: near enough to see the join come, far enough to stop in time.
+A stop planned within 1 m of travel before that place, whose words name both the join and
+the redirect, answers it. A stop after it does not. 1 m is common practice: near enough to
+see the join come, far enough to stop in time.
 
-What to do: plan the stop, take the load on a second hold, and move the join past the redirect or re-rig; or choose
-lengths so that the join stays clear.
+What to do: plan the stop, take the load on a second hold, and move the join past the
+redirect or re-rig; or choose lengths so that the join stays clear.
 
 Worked example: a join 24 m from the dead end, a way of 31.8 m from the redirect that shortens by 2 m for each metre.
 way = 31.8 m; join = 24 m; rate = 2; travel = (way - join) / rate = 3.9 m
@@ -87,17 +91,15 @@ def join_at_redirect(solution: Solution, limits: Limits) -> Iterator[Check]:
 
 
 def _meeting(stage: StageSolution, event: Event, limits: Limits) -> Check:
-    join, line, index = event.join, event.line, event.turn
+    join, turn = event.join, stage.line(event.line or "").turns[event.turn or 0]
     assert join is not None  # noqa: S101 -- events of this kind have all three
-    turn = stage.line(line or "").turns[index or 0]
-    seat = f"{turn.redirect}.{turn.seat_name}"
     related = ((turn.pointer, "the redirect that it meets"),)
     where = Where("join", join.name, join.pointer, "", stage.stage.index, event.spread.low, related)
     check = _passage(join, turn, stage.stage.redirects[turn.redirect].pointer, where)
     stop = answer(stage, event)
     if check.result is not Result.PASSED and stop is not None:
         check = _answered(stop, where, limits, check.grade)
-    return check._replace(terms=(("redirect", seat), ("kind", join.facts.kind)))
+    return check._replace(terms=(("redirect", f"{turn.redirect}.{turn.seat_name}"), ("kind", join.facts.kind)))
 
 
 def _answered(stop: Answer, where: Where, limits: Limits, grade: Grade | None) -> Check:

@@ -2,22 +2,28 @@
 
 A line breaks at its join long before it breaks in the free rope, and both ends then fly.
 
-How it is judged: the working load of the weaker piece (as marked, or its breaking strength over the design factor for
-rope), times what the join keeps, against the most that comes on the join, as expected and at stall. Past what the
-join breaks at it is a DANGER. A shackle or soft shackle is gear: it is held against its own mark, or its own breaking
-strength over 5 as expected (a lifting figure: a CAUTION while it carries less than half its strength) and 2 at stall.
+How it is judged: the working load of the weaker piece (as marked, or its breaking
+strength over the design factor for rope), times what the join keeps, against the most
+that comes on the join, as expected and at stall. Past what the join breaks at it is a
+DANGER. A shackle or soft shackle is gear: it is held against its own mark, or its own
+breaking strength over 5 as expected (a lifting figure: a CAUTION while it carries less
+than half its strength) and 2 at stall.
 
-What is kept: by the maker's figure (`keeps`) where one is stated. Else, loop to loop with parallel legs and no twist
-85 %: common practice, without a published test; a house limit or a maker's figure may replace it. It is another thing
-than a knot tied in free ends, for which published figures are about half (FM 5-125, from memory; a bowline 67 % by
-the Cordage Institute, read second hand). A spliced eye keeps 90 % (from memory); in wire a tucked splice 86 %, a
-pressed sleeve 92.5 to 95 % (TM 5-3810-305-10, read). Knots and cow hitches in HMPE slip, and no figure for them is
-firm enough to let one pass. For loops of two sizes there is no figure at all, nor for crossed or twisted ones, which
-another rule forbids.
+What is kept: by the maker's figure (`keeps`) where one is stated. Else, loop to loop with
+parallel legs and no twist 85 %: common practice, without a published test; a house limit
+or a maker's figure may replace it. It is another thing than a knot tied in free ends, for
+which published figures are about half (FM 5-125, from memory; a bowline 67 % by the
+Cordage Institute, read second hand). A spliced eye keeps 90 % (from memory); in wire a
+tucked splice 86 %, a pressed sleeve 92.5 to 95 % (TM 5-3810-305-10, read). Knots and cow
+hitches in HMPE slip, and no figure for them is firm enough to let one pass. For loops of
+two sizes there is no figure at all, nor for crossed or twisted ones, which another rule
+forbids.
 
-Design factors are those of the rule on working loads: wire 3 as expected, other rope and the stall case 2.
+Design factors are those of the rule on working loads: wire 3 as expected, other rope and
+the stall case 2.
 
-What to do: a splice or a shackle of sufficient mark in place of the knot, stronger rope, or less on the line.
+What to do: a splice or a shackle of sufficient mark in place of the knot, stronger rope,
+or less on the line.
 
 Worked example: loops in rope of 115 kN at stall of 46.5 kN.
 load = 46.5 kN; breaking = 115 kN; factor = 2; keeps = 0.85; use = load / (breaking / factor * keeps) = 0.951
@@ -34,7 +40,8 @@ from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.joint import is_gear, is_set_wrong, kept, weaker
 from riglint.solve.ratings import place
-from riglint.solve.rope import known_n, stages
+from riglint.solve.rope import stages
+from riglint.solve.seats import known_n
 from riglint.solve.solution import Case, Component, Solution, StageSolution
 
 _LOOPS = Basis("common practice", "loop to loop with parallel legs loses 15 %; no published test", scope="winching")

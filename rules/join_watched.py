@@ -10,8 +10,7 @@ The winch operator looks at the drum and is not counted on for it, unless the pl
 What to do: put a spotter where the redirect can be seen from outside the danger areas, and agree on the signal
 to stop.
 
-Worked example: a join 24 m from the dead end, a way of 31.8 m to the redirect that shortens by 2 m for each
-metre.
+Worked example: a join 24 m from the dead end; the way to the redirect shortens by 2 m a metre.
 way = 31.8 m; join = 24 m; rate = 2; arrives = (way - join) / rate = 3.9
 """
 

@@ -23,6 +23,7 @@ weight = 39.2 kN; slope = 0.2094; brake_hold = 45 kN; use = weight * sin(slope) 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import inf
 
 from riglint.outcome import Basis, Check, Formula, Grade, Where
 from riglint.rulebook.judge import Words, at_most, here, holds
@@ -102,7 +103,7 @@ def _brake(stage: StageSolution) -> Iterator[Check]:
     winch = stage.component("winch", "winch")
     case: Case = "holding" if stage.stage.works == "hauling" else "expected"
     peak = stage.peak(winch, case) or stage.peak(winch, "holding") if winch else None
-    if winch is None or peak is None:
+    if winch is None or peak is None or peak.load_n == inf:
         return
     facts, drum = stage.stage.winch.facts, stage.stations[peak.station].drum
     hold_n = facts.brake_hold.low if facts.brake_hold else None

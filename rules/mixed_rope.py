@@ -1,14 +1,18 @@
 """Rope of unlike size or material in one line.
 
-A line is as strong as its weakest piece, and a join of two sizes is weaker than one of like sizes: the thin loop cuts
-into the thick one. Two materials stretch by different amounts and wear each other; wire saws through fibre.
+A line is as strong as its weakest piece, and a join of two sizes is weaker than one of
+like sizes: the thin loop cuts into the thick one. Two materials stretch by different
+amounts and wear each other; wire saws through fibre.
 
-How it is judged: at each join, the thicker of the two pieces may be at most a tenth thicker than the other, and both
-must be of one material. Wire is one material whatever its core. The pieces' strengths are judged by other rules.
+How it is judged: at each join, the thicker of the two pieces may be at most a tenth
+thicker than the other, and both must be of one material. Wire is one material whatever
+its core. The pieces' strengths are judged by other rules.
 
-No published figure for the difference of size was found: a tenth is common practice, about one step of rope sizes.
+No published figure for the difference of size was found: a tenth is common practice,
+about one step of rope sizes.
 
-What to do: use pieces of one size and material, or let the join be a shackle or a thimble on both sides.
+What to do: use pieces of one size and material, or let the join be a shackle or a thimble
+on both sides.
 
 Worked example: 11 mm rope joined to 12 mm rope.
 thick = 12 mm; thin = 11 mm; unlike = thick / thin - 1 = 0.0909
@@ -23,8 +27,7 @@ from riglint.rig.model import Join
 from riglint.rulebook.judge import Words, at_most, holds
 from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.rule import rule
-from riglint.solve.ratings import place
-from riglint.solve.rope import is_wire, ropes
+from riglint.solve.rope import is_wire, pieces_lack, ropes
 from riglint.solve.solution import Solution
 
 _BASIS = Basis("common practice", "one line is made of one size and material of rope", scope="winching")
@@ -56,25 +59,21 @@ def mixed_rope(solution: Solution, limits: Limits) -> Iterator[Check]:
         for join in rope.joins:
             where = Where("join", join.name, join.pointer, "", rope.stage.stage.index)
             yield _material(join, where)
-            yield _size(join, where, limits)
+            yield _size(join, where, limits["unlike"])
 
 
 def _material(join: Join, where: Where) -> Check:
     inner, outer = join.inner.facts.rope, join.outer.facts.rope
-    lacks = tuple(place(piece.pointer, "rope") for piece in (join.inner, join.outer) if piece.facts.rope is None)
     if inner is None or outer is None:
-        return holds(None, where, _MATERIAL, missing=lacks)
+        return holds(None, where, _MATERIAL, missing=pieces_lack(join, "rope"))
     alike = inner == outer or (is_wire(inner) and is_wire(outer))
     return holds(alike, where, _MATERIAL, terms=(("inner", inner), ("outer", outer)))
 
 
-def _size(join: Join, where: Where, limits: Limits) -> Check:
-    sizes = [piece.facts.diameter for piece in (join.inner, join.outer)]
-    lacks = tuple(place(p.pointer, "diameter") for p in (join.inner, join.outer) if p.facts.diameter is None)
-    known = [size for size in sizes if size]
-    if len(known) < len(sizes):
-        return at_most(None, limits["unlike"], "share", where, _SIZE, missing=lacks)
-    thick, thin = max(size.high for size in known), min(size.low for size in known)
+def _size(join: Join, where: Where, limit: float) -> Check:
+    inner, outer = join.inner.facts.diameter, join.outer.facts.diameter
+    if inner is None or outer is None:
+        return at_most(None, limit, "share", where, _SIZE, missing=pieces_lack(join, "diameter"))
+    thick, thin = max(inner.high, outer.high), min(inner.low, outer.low)
     unlike = thick / thin - 1.0
-    working = (_UNLIKE.step(unlike, thick, thin),)
-    return at_most(unlike, limits["unlike"], "share", where, _SIZE, working=working)
+    return at_most(unlike, limit, "share", where, _SIZE, working=(_UNLIKE.step(unlike, thick, thin),))

@@ -25,6 +25,7 @@ from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Person
 from riglint.rulebook.judge import Words, at_least, holds
 from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.solution import Solution, StageSolution
 
@@ -53,6 +54,10 @@ _NOBODY = Words("", "", "it isn't said where the winch operator is")
     worse=(Worse("people", "taken away"),),
 )
 def operator_place(solution: Solution, limits: Limits) -> Iterator[Check]:
+    yield from once(solution, _checks(solution, limits))
+
+
+def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         operators = [p for p in stage.stage.people if "winch" in p.who.lower() or "operator" in p.who.lower()]
         for person in operators if stage.stations else ():

@@ -17,8 +17,7 @@ half of them go with is asked for the rest.
 
 What to do: make fast lower, turn the vehicle into line with the pull, or hold it from the other side.
 
-Worked example: 2.5 t, track 1.7 m, centre of gravity 0.9 m up, pulled across with 6 kN at 0.6 m on level
-ground.
+Worked example: 2.5 t, track 1.7 m, centre of gravity 0.9 m up, pulled across with 6 kN at 0.6 m.
 weight = 24.5 kN; half = 0.85 m; pull = 6 kN; height = 0.6 m; use = pull * height * 1.5 / (weight * half) = 0.259
 """
 
@@ -33,8 +32,8 @@ from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.overturns import Overturn, missing_for_tipping, overturns
 from riglint.solve.ratings import place
-from riglint.solve.solution import CASES, Component, Solution, StageSolution
-from riglint.solve.worst import untold
+from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.worst import told, untold
 
 _STATICS = Basis("derivation", "moments about the edge that a body tips over")
 _MARGIN = Basis("common practice", "restoring over overturning moment 1.5")
@@ -73,12 +72,12 @@ def overturning(solution: Solution, limits: Limits) -> Iterator[Check]:
 
 def _body(stage: StageSolution, component: Component, body: Body, stability: float) -> Iterator[Check]:
     lacks = tuple(place(body.pointer, fact) for fact in missing_for_tipping(body))
-    told = [case for case in CASES if stage.peak(component, case)]
-    if lacks or not told:
+    cases = told(stage, component)
+    if lacks or not cases:
         missing = lacks or untold(stage)
         yield at_most(None, None, "N m", here(stage, component), _WORDS, missing=missing, grade=Grade.WARNING)
         return
-    for case in told:
+    for case in cases:
         worst: Overturn | None = max(overturns(stage, component, body, case), key=lambda o: o.use, default=None)
         if worst is None:
             continue

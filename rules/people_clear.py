@@ -40,9 +40,10 @@ from riglint.outcome import Basis, Check, Grade, Value, Where
 from riglint.rig.model import Person
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.danger_areas import DangerAreas, danger_areas, pointer_of
-from riglint.solve.exposure import Exposure, Zone, in_body, on_foot
+from riglint.solve.exposure import Exposure, Zone, exposures
 from riglint.solve.solution import Solution, StageSolution
 
 _RECOIL = Basis("handbook", "a broken end reaches its own length past what holds it", SAFETY_ALERT_SA015, "snap-back",
@@ -57,31 +58,19 @@ _BESIDE = Basis("handbook", "handlers at least 6 ft off", "navedtra-14160", "syn
 _CONE = Basis("common practice", "15 deg on either side of the line")
 
 _AWAY = "Move {who} out of it: two line lengths off, on the outer side of every turn, not in line with a leg"
-_FAILS = {
-    "beside": "{who} is {distance} from the leg between {begins} and {ends}",
-    "recoil": "{who} is in line with the leg between {begins} and {ends}, {distance} past its end, where a "
-    "broken line lashes",
-    "flight": "{who} is in the way that {thing} flies if it comes free, {distance} from it",
-    "inside": "{who} is inside the turn at {thing}, where the line sweeps if it comes free",
-    "angle": "{who} is within the angle of the line at {thing}, {distance} from it",
-}
+_SHIELD = "Lay dampers on the legs that end there, and put a screen or the bonnet between"
+_UNSAID = "whether {who} is shielded can't be told: it isn't said whether dampers lie on the legs"
 _WORDS = {
-    how: Words(
-        says, "", "whether {who} is shielded can't be told: it isn't said whether dampers lie on the legs", _AWAY
-    )
-    for how, says in _FAILS.items()
-}
-_CAB = {
-    "recoil": "{who} sits past the end of the leg between {begins} and {ends}, with no damper on it",
-    "flight": "{who} sits in the way that {thing} flies if it comes free, with no damper on its legs",
-}
-_CAB_WORDS = {
-    how: words._replace(
-        fails=_CAB.get(how, words.fails),
-        remedy="Lay dampers on the legs that end there, and put a screen or the bonnet between",
-    )
-    for how, words in _WORDS.items()
+    "beside": Words("{who} is {distance} from the leg between {begins} and {ends}", "", _UNSAID, _AWAY),
+    "recoil": Words("{who} is in line with the leg between {begins} and {ends}, {distance} past its end, where a "
+                    "broken line lashes", "", _UNSAID, _AWAY),
+    "flight": Words("{who} is in the way that {thing} flies if it comes free", "", _UNSAID, _AWAY),
+    "inside": Words("{who} is inside the turn at {thing}, where the line sweeps if it comes free", "", _UNSAID, _AWAY),
+    "angle": Words("{who} is within the angle of the line at {thing}, {distance} from it", "", _UNSAID, _AWAY),
 }  # fmt: skip
+_IN_CAB = Words(
+    "{who} sits past the end of the leg between {begins} and {ends}, with no damper on it", "", _UNSAID, _SHIELD
+)
 _CLEAR = Words("", "{who} is clear of every leg, turn and flight", "where {who} is can't be told")
 _NOBODY = Words("", "nobody is near the rig", "it isn't said who stands where")
 
@@ -100,6 +89,10 @@ _NOBODY = Words("", "nobody is near the rig", "it isn't said who stands where")
     worse=(Worse("dampers", "taken away"), Worse("people", "taken away")),
 )
 def people_clear(solution: Solution, limits: Limits) -> Iterator[Check]:
+    yield from once(solution, _checks(solution, limits))
+
+
+def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     zone = Zone(limits["clearance"], limits["half_angle"], max(limits["floor"], limits["strict"]))
     for stage in solution.stages:
         if not stage.stations:
@@ -114,45 +107,33 @@ def people_clear(solution: Solution, limits: Limits) -> Iterator[Check]:
             yield _person(stage, person, areas, zone, limits["floor"])
 
 
-def _person(stage: StageSolution, person: Person, areas: tuple[DangerAreas, ...], zone: Zone, floor: float) -> Check:
-    who = (("who", person.who),)
+def _person(
+    stage: StageSolution, person: Person, areas: tuple[DangerAreas, ...], zone: Zone, floor: float
+) -> Check:
+    where = Where("person", person.who, person.pointer, "", stage.stage.index)
     if person.at is None and person.body is None:
-        where = Where("person", person.who, person.pointer, "", stage.stage.index)
-        return holds(None, where, _CLEAR, missing=(f"{person.pointer[1:]}: at, or in",), terms=who)
-    found: list[tuple[int, Exposure]] = []
-    for one in areas if person.at else (areas[0], areas[-1]):
-        here = on_foot(person.at, one, zone) if person.at else in_body(stage.stage, person.body, one, zone)  # type: ignore[arg-type]
-        found += [(g.rank, e) for e in here if (g := _grade(person, e, floor))]
+        return holds(None, where, _CLEAR, missing=(f"{person.pointer[1:]}: at, or in",), terms=(("who", person.who),))
+    seen = exposures(stage.stage, person, areas, zone)
+    found = [(grade.rank, e) for e in seen if (grade := _grade(person, e, floor))]
     if not found:
-        return holds(True, Where("person", person.who, person.pointer, "", stage.stage.index), _CLEAR, terms=who)
+        return holds(True, where, _CLEAR, terms=(("who", person.who),))
     rank, worst = min(found, key=lambda f: (f[0], f[1].lengths, f[1].distance_m))
-    return _exposed(stage, person, worst, tuple(Grade)[rank])
+    related = ((pointer_of(stage.stage, worst.source), "what it comes from"),)
+    where = where._replace(travel_m=worst.areas.travel_m, related=related)
+    words = _IN_CAB if person.cab and worst.how == "recoil" else _WORDS[worst.how]
+    unsaid = person.cab and stage.stage.dampers is None
+    terms = (("who", person.who), ("begins", worst.ends[0]), ("ends", worst.ends[1]), ("thing", worst.source),
+             ("distance", Value(worst.distance_m, "m")))  # fmt: skip
+    missing = ("dampers: which legs they lie on",) if unsaid else ()
+    return holds(None if unsaid else False, where, words, missing=missing, terms=terms, grade=tuple(Grade)[rank])
 
 
 def _grade(person: Person, seen: Exposure, floor: float) -> Grade | None:
     """None where it is no fault: what a cab and a damper keep off, and the second length for it."""
     near = seen.lengths < floor
     if person.cab:
-        kept_off = seen.how == "angle" or not near or getattr(seen.area, "damped", False)
-        return None if kept_off else Grade.CAUTION
-    if seen.how == "angle":
-        return Grade.WARNING if near else Grade.CAUTION
+        return None if seen.how == "angle" or not near or seen.damped else Grade.CAUTION
     if not near:
         return Grade.CAUTION
-    return Grade.WARNING if seen.area.slack or person.body else Grade.DANGER
-
-
-def _exposed(stage: StageSolution, person: Person, seen: Exposure, grade: Grade) -> Check:
-    area = seen.area
-    begins, ends = getattr(area, "begins", ""), getattr(area, "ends", "")
-    thing = getattr(area, "thing", "") or getattr(area, "redirect", "") or begins
-    related = ((pointer_of(stage.stage, thing), "what it comes from"),)
-    where = Where("person", person.who, person.pointer, "", stage.stage.index, seen.areas.travel_m, related)
-    terms = (("who", person.who), ("begins", begins), ("ends", ends), ("thing", thing),
-             ("distance", Value(seen.distance_m, "m")))  # fmt: skip
-    if person.cab and stage.stage.dampers is None:
-        return holds(
-            None, where, _CAB_WORDS[seen.how], missing=("dampers: which legs they lie on",), terms=terms, grade=grade
-        )
-    words = _CAB_WORDS if person.cab else _WORDS
-    return holds(False, where, words[seen.how], terms=terms, grade=grade)
+    open_air = seen.how == "angle" or seen.area.slack or person.body
+    return Grade.WARNING if open_air else Grade.DANGER

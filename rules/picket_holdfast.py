@@ -24,18 +24,18 @@ from collections.abc import Iterator
 
 from riglint.mechanics.pickets import SOIL_FACTORS, safer_picket_holdfast
 from riglint.mechanics.provenance import AU_DISASTER_RESCUE, NAVEDTRA_14251
-from riglint.outcome import Basis, Check, Formula, Grade
+from riglint.outcome import Basis, Check, Grade
 from riglint.rig.model import Point
-from riglint.rulebook.judge import Words, at_least, at_most, here
+from riglint.rulebook.judge import Words, at_least, here
 from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.loads import against
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
-from riglint.solve.solution import CASES, Case, Component, Solution, StageSolution
-from riglint.solve.worst import carrying, graded, line_pull_n, untold
+from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.worst import points
 
 _US = Basis("handbook", "wooden pickets by arrangement", NAVEDTRA_14251, "picket holdfasts", "general", "read")
 _AU = Basis("handbook", "steel pickets 350 kg each, 1 m apart", AU_DISASTER_RESCUE, "8.3", "general", "read")
-_USE = Formula("use", "load / holds", (("load", "N"), ("holds", "N")), "share")
 _WORDS = Words(
     "{component} carries {measured}; the manuals give such a holdfast {limit}",
     "{component} carries {measured} of the {limit} that the manuals give such a holdfast",
@@ -57,9 +57,8 @@ _KNOWN = ("1", "1-1", "2-1", "1-1-1", "3-2-1")
 )
 def picket_holdfast(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
-        for component in carrying(stage, "point"):
-            point = component.item
-            if isinstance(point, Point) and point.facts.kind == "picket holdfast" and stage.stations:
+        for component, point in points(stage):
+            if point.facts.kind == "picket holdfast":
                 yield from _holdfast(stage, component, point, limits["spacing"])
 
 
@@ -68,15 +67,13 @@ def _holdfast(stage: StageSolution, component: Component, point: Point, spacing_
     if pickets and pickets.spacing is not None:
         where = here(stage, component)._replace(pointer=f"{component.pointer}/pickets/spacing")
         yield at_least(pickets.spacing.low, spacing_m, "m", where, _SPACING, grade=Grade.CAUTION)
-    missing = _missing(point)
-    told = [case for case in CASES if stage.peak(component, case)]
-    holds_n = (
-        None if missing or pickets is None else safer_picket_holdfast(pickets.arrangement, str(pickets.soil)).value
+    missing, holds_n = _missing(point), None
+    if pickets and not missing:
+        holds_n = safer_picket_holdfast(pickets.arrangement, str(pickets.soil)).value
+    both = (_WORDS, _WORDS)
+    yield from against(
+        stage, component, lambda _: (holds_n, ()), both, "manuals' figure", missing=missing, steady=Grade.DANGER
     )
-    for case in told if holds_n is not None else told[:1]:
-        yield _case(stage, component, case, holds_n, missing)
-    if not told:
-        yield at_most(None, holds_n, "N", here(stage, component), _WORDS, missing=missing + untold(stage))
 
 
 def _missing(point: Point) -> tuple[str, ...]:
@@ -87,16 +84,3 @@ def _missing(point: Point) -> tuple[str, ...]:
     if pickets.soil not in SOIL_FACTORS:
         missing.append(place(at, "pickets/soil, one that the manuals have"))
     return tuple(missing)
-
-
-def _case(
-    stage: StageSolution, component: Component, case: Case, holds_n: float | None, missing: tuple[str, ...]
-) -> Check:
-    peak, stall = stage.peaks[case][component.key], case == "stall"
-    grade = graded(peak.load_n, holds_n, None) if stall else Grade.DANGER
-    steps = () if holds_n is None else (_USE.step(peak.load_n / holds_n, peak.load_n, holds_n),)
-    return at_most(
-        peak.load_n, holds_n, "N", here(stage, component, case, peak.station), _WORDS,
-        missing=missing + (stage.missing["stall"] if stall else untold(stage)), working=steps,
-        pull_n=line_pull_n(stage, case, peak), measure="manuals' figure", grade=grade,
-    )  # fmt: skip

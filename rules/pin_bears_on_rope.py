@@ -28,7 +28,7 @@ from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
 from riglint.rulebook.once import once
-from riglint.rulebook.rule import Worse, rule
+from riglint.rulebook.rule import rule
 from riglint.solve.hangers import Link, links
 from riglint.solve.ratings import SHACKLES, place
 from riglint.solve.solution import Solution, StageSolution
@@ -53,7 +53,6 @@ _MOUSED = Words(
     grade=Grade.WARNING,
     guards="connectors",
     basis=(_PIN, _BACKS_OUT),
-    worse=(Worse("connectors/*/pin_moused", "taken away"),),
 )
 def pin_bears_on_rope(solution: Solution, limits: Limits) -> Iterator[Check]:
     yield from once(solution, _checks(solution, limits))

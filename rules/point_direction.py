@@ -32,7 +32,7 @@ from riglint.rulebook.rule import Worse, rule
 from riglint.solve.pulls import off_direction_rad, pulls_on, rated_way
 from riglint.solve.ratings import place
 from riglint.solve.solution import Component, Solution, StageSolution
-from riglint.solve.worst import carrying
+from riglint.solve.worst import points
 
 _MAKER = Basis("common practice", "a point holds its rating in the direction that it is made for")
 _IN_LINE = Basis("standard", "0 to 5 deg is in line", ASME_B30_26, "fig. 26-1.9.1", "lifting", "read second hand")
@@ -54,9 +54,8 @@ _WORDS = Words(
 )
 def point_direction(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
-        for component in carrying(stage, "point"):
-            point = component.item
-            if isinstance(point, Point) and point.facts.rated_direction is not None and stage.stations:
+        for component, point in points(stage):
+            if point.facts.rated_direction is not None:
                 yield _point(solution, stage, component, point, limits["in_line"])
 
 

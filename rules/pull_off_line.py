@@ -20,7 +20,7 @@ across = 3 m; along = 8 m; off_line = atan2(across, along) = 0.359
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import atan2, pi, radians, sqrt
+from math import atan2, inf, pi, radians, sqrt
 
 from riglint.mechanics.vectors import dot
 from riglint.outcome import Basis, Check, Grade
@@ -71,7 +71,7 @@ def _at_stall(stage: StageSolution) -> Iterator[tuple[float, int]]:
 def _as_expected(stage: StageSolution, component: Component) -> Iterator[tuple[float, int]]:
     """Lowered, the rope holds back: its pull lies along the travel the other way round."""
     peak = stage.peak(component, "expected")
-    if peak is not None and peak.load_n > 0.0:
+    if peak is not None and 0.0 < peak.load_n < inf:
         along_n = dot(peak.force, stage.stage.direction) * (1.0 if stage.stage.works == "hauling" else -1.0)
         across_n = sqrt(max(0.0, dot(peak.force, peak.force) - along_n**2))
         yield atan2(across_n, along_n), peak.station

@@ -1,14 +1,16 @@
 """Which layer on the drum the winch's pulls are for.
 
-A winch pulls most on its first layer and a third less four layers up. A pull that doesn't say its layer is half a
-figure: taken for the first it promises too much on the others, taken for the last it hides what the first can break.
+A winch pulls most on its first layer and a third less four layers up. A pull that doesn't
+say its layer is half a figure: taken for the first it promises too much on the others,
+taken for the last it hides what the first can break.
 
-How it is judged: the rated pull and its layer must be stated. A layer above those that fit under the drum's flange
-is a slip. The figures that are reckoned without the layer take the adverse one each time: the first for what the
-winch gives, the outermost for what it can break.
+How it is judged: the rated pull and its layer must be stated. A layer above those that
+fit under the drum's flange is a slip. The figures that are reckoned without the layer
+take the adverse one each time: the first for what the winch gives, the outermost for what
+it can break.
 
-SAE J706 asks for the pull at the first layer and at the full drum on the plate (read second hand); tables by layer
-are in TM 9-2320-279-10-2 (read).
+SAE J706 asks for the pull at the first layer and at the full drum on the plate (read
+second hand); tables by layer are in TM 9-2320-279-10-2 (read).
 
 What to do: read the plate or the manual, and state `rated_layer`.
 
@@ -34,7 +36,7 @@ _STATED = Words(
     "Read it off the plate or in the manual",
 )  # fmt: skip
 _WORDS = Words(
-    "the winch's pull is stated for layer {measured}, and {limit} fit on the drum",
+    "the winch's pull is stated for {measured} of rope, and only {limit} fit on the drum",
     "the winch's pull is stated for a layer that fits on the drum",
     "whether the drum has the layer that the winch's pull is stated for can't be told",
     "Check `rated_layer` and the drum's measures",
@@ -46,7 +48,7 @@ _WORDS = Words(
     grade=Grade.CAUTION,
     guards="drum",
     basis=(_BASIS,),
-    worse=(Worse("winch/rated_layer", "taken away"), Worse("winch/rated_pull", "taken away")),
+    worse=(Worse("winch/rated_layer", "higher"), Worse("winch/drum/flange", "lower")),
 )
 def rated_layer(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in list(stages(solution))[:1]:

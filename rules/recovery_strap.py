@@ -32,7 +32,7 @@ from riglint.rig.model import Connector
 from riglint.rulebook.judge import Words, at_least, at_most, holds
 from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.once import once
-from riglint.rulebook.rule import Worse, rule
+from riglint.rulebook.rule import rule
 from riglint.solve.hangers import links
 from riglint.solve.ratings import place
 from riglint.solve.solution import Solution, StageSolution
@@ -70,7 +70,6 @@ _STRAPS = ("strap", "sling", "recovery strap")
         Limit("least", 2.0, "1", "strength of a recovery strap over the lighter vehicle", _STANDARD, milder="lower"),
         Limit("most", 3.0, "1", "strength of a recovery strap over the lighter vehicle", _STANDARD, milder="higher"),
     ),
-    worse=(Worse("connectors/*/kind", "taken away"),),
 )
 def recovery_strap(solution: Solution, limits: Limits) -> Iterator[Check]:
     yield from once(solution, _checks(solution, limits))

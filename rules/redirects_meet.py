@@ -4,7 +4,7 @@ Two blocks drawn together (two-blocked) stop the load dead while the winch still
 the line pull is no longer shared among the parts, and goes to stall in an instant.
 
 How it is judged: along each leg that ends at redirects, or at a redirect and the winch's
-fairlead, the clear length at the station where it is least, redirects counted at half
+fairlead, the clear length where it is least over the travel, redirects counted at half
 their tread each, against a margin.
 
     clear = leg - (tread_1 + tread_2) / 2
@@ -24,12 +24,15 @@ clear = leg - (tread_1 + tread_2) / 2 = 0.69
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import Final, NamedTuple
 
+from riglint.mechanics.nearest import nearest
+from riglint.mechanics.vectors import sub
 from riglint.outcome import Basis, Check, Formula, Grade, Result, Where
 from riglint.rulebook.judge import Words, at_least
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
+from riglint.rulebook.rule import rule
 from riglint.solve.ratings import place
 from riglint.solve.solution import Leg, Solution, StageSolution
 
@@ -47,6 +50,7 @@ LARGEST: Final = 0.5
 
 class _Near(NamedTuple):
     leg: Leg
+    length_m: float
     travel_m: float
 
 
@@ -56,21 +60,29 @@ class _Near(NamedTuple):
     guards="redirects",
     basis=(_BASIS,),
     limits=(Limit("margin", 0.5, "m", "least clear length between redirects", _BASIS, milder="lower"),),
-    worse=(Worse("bodies/*/moves/distance", "higher"),),
 )
 def redirects_meet(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         if stage.stations:
-            for i, leg in enumerate(stage.stations[0].legs):
-                if _counts(stage, leg):
-                    yield _check(stage, _nearest(stage, i), limits["margin"])
+            legs = enumerate(stage.stations[0].legs)
+            pairs = {frozenset((leg.begins, leg.ends)): i for i, leg in legs if _counts(stage, leg)}
+            for index in pairs.values():
+                yield _check(stage, _nearest(stage, index), limits["margin"])
 
 
-def _nearest(stage: StageSolution, leg: int) -> _Near:
-    """A leg where it is shortest."""
-    lengths = [station.legs[leg].length_m for station in stage.stations]
-    station = stage.stations[lengths.index(min(lengths))]
-    return _Near(station.legs[leg], station.travel_m)
+def _nearest(stage: StageSolution, index: int) -> _Near:
+    """A leg where it is shortest: a station, or on the way to the one before or behind, which is gone evenly."""
+    stations = stage.stations
+    lengths = [station.legs[index].length_m for station in stations]
+    k = lengths.index(min(lengths))
+    near = _Near(stations[k].legs[index], lengths[k], stations[k].travel_m)
+    for one, other in pairwise(stations[max(0, k - 1) : k + 2]):
+        before, behind = one.legs[index], other.legs[index]
+        passed = nearest(sub(before.end, before.start), sub(behind.end, behind.start))
+        if passed.length_m < near.length_m:
+            travel_m = one.travel_m + passed.share * (other.travel_m - one.travel_m)
+            near = _Near(near.leg, passed.length_m, travel_m)
+    return near
 
 
 def _counts(stage: StageSolution, leg: Leg) -> bool:
@@ -87,12 +99,12 @@ def _check(stage: StageSolution, near: _Near, margin_m: float) -> Check:
     first = stage.stage.redirects[leg.ends]
     where = Where("redirect", first.name, first.pointer, "", stage.stage.index, near.travel_m)
     terms = (("one", leg.begins), ("other", leg.ends))
-    least = leg.length_m - 0.5 * (sizes + LARGEST * len(missing))
+    least = near.length_m - 0.5 * (sizes + LARGEST * len(missing))
     sure = at_least(least, margin_m, "m", where, _WORDS, terms=terms)
     if missing and sure.result is Result.PASSED:
         return sure
-    clear = leg.length_m - 0.5 * sizes
-    step = _CLEAR.step(clear, leg.length_m, sizes)
+    clear = near.length_m - 0.5 * sizes
+    step = _CLEAR.step(clear, near.length_m, sizes)
     grade = Grade.DANGER if clear < 1e-6 else Grade.CAUTION
     check = at_least(clear, margin_m, "m", where, _WORDS, missing=missing, terms=terms, working=(step,))
     return check._replace(grade=grade) if check.result is Result.FAILED else check

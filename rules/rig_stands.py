@@ -12,8 +12,7 @@ is a WARNING.
 What to do: check the lengths of the lines and the places of the points that hold them; hang the redirect from a
 point.
 
-Worked example: two legs hold a floating block against one, at 60 deg on either side: balance asks for equal
-pulls.
+Worked example: two legs at 60 deg on either side hold a floating block against one.
 pull = 10 kN; angle = 1.047198; held = 2 * pull * cos(angle) = 10.0
 """
 

@@ -1,18 +1,23 @@
 """What was seen when rope and soft gear were looked over.
 
-Rope that is cut, melted or broken carries what is left of it, and nobody can say how much that is.
+Rope that is cut, melted or broken carries what is left of it, and nobody can say how much
+that is.
 
-How it is judged: by the words of `condition`. For fibre: cut or melted is damage, and a kink or a crushed place that
-stays; glazed and stiff rope has been hot or is full of grit, and a pulled strand is worked back or cut out. For wire:
-broken wires are counted, a kink never comes out, corrosion hides what is left. Flattened rope is not damaged: it has
-been on a drum, and rounds out by hand; a fuzzy surface is use, and protects what is below it. Rope that nobody has
-looked at can't be told (a NOTICE). A tail in a buried splice shorter than 60 rope diameters is redone.
+How it is judged: by the words of `condition`. For fibre: cut or melted is damage, and a
+kink or a crushed place that stays; glazed and stiff rope has been hot or is full of grit,
+and a pulled strand is worked back or cut out. For wire: broken wires are counted, a kink
+never comes out, corrosion hides what is left. Flattened rope is not damaged: it has been
+on a drum, and rounds out by hand; a fuzzy surface is use, and protects what is below it.
+Rope that nobody has looked at can't be told (a NOTICE). A tail in a buried splice shorter
+than 60 rope diameters is redone.
 
-Sources agree on cuts, melting, glazing and fusing (TB 55-1900-232-10 App. C, TB 43-0142). For wire they differ by
-use: 6 broken wires in a lay or 3 in one strand of it (WAC 296-874-30016, suspended), more in slings and mines. Any
-broken wires stated are therefore found, with that count. The tail of 60 diameters is common practice, no source.
+Sources agree on cuts, melting, glazing and fusing (TB 55-1900-232-10 App. C, TB 43-0142).
+For wire they differ by use: 6 broken wires in a lay or 3 in one strand of it (WAC
+296-874-30016, suspended), more in slings and mines. Any broken wires stated are therefore
+found, with that count. The tail of 60 diameters is common practice, no source.
 
-What to do: cut the bad length out and splice it anew, or take another rope. A short tail is spliced again.
+What to do: cut the bad length out and splice it anew, or take another rope. A short tail
+is spliced again.
 
 Worked example: a tail of 0.5 m in 11 mm rope.
 tail = 500 mm; rope = 11 mm; diameters = tail / rope = 45.5

@@ -45,7 +45,7 @@ _WORDS = Words(
     grade=Grade.WARNING,
     guards="redirects",
     basis=(_BASIS,),
-    worse=(Worse("redirects/*/*/open_side", "taken away"), Worse("people/*/watches", "taken away")),
+    worse=(Worse("people/*/watches", "taken away"),),
 )
 def rope_leaves_groove(solution: Solution, limits: Limits) -> Iterator[Check]:
     last = len(solution.stages) - 1

@@ -1,17 +1,19 @@
 """Rope of at least twice what the winch can pull.
 
-The winch is the one thing that can always put its whole pull into the line. Rope that is weaker than that breaks
-whenever the load does not move.
+The winch is the one thing that can always put its whole pull into the line. Rope that is
+weaker than that breaks whenever the load does not move.
 
-How it is judged: the breaking strength of each piece of the hauling line against twice the most that the winch can
-pull over the travel. Below twice is a CAUTION; below once is a DANGER, since the winch alone can
-break the piece.
+How it is judged: the breaking strength of each piece of the hauling line against twice
+the most that the winch can pull over the travel. Below twice is a CAUTION; below once is
+a DANGER, since the winch alone can break the piece.
 
-Guidance for mooring and towing gear asks for it (MGN 308: a rope of 20 t for a winch of 10 t, the stall well below
-half of the weakest element). Regulation for well servicing asks for 3 times the load of wire (Wyoming OSHA): the rule
-on working loads holds the pull as expected against that.
+Guidance for mooring and towing gear asks for it (MGN 308: a rope of 20 t for a winch of
+10 t, the stall well below half of the weakest element). Regulation for well servicing
+asks for 3 times the load of wire (Wyoming OSHA): the rule on working loads holds the pull
+as expected against that.
 
-What to do: stronger rope, or a winch that stalls sooner; or two parts, and a stop at half the pull.
+What to do: stronger rope, or a winch that stalls sooner; or two parts, and a stop at half
+the pull.
 
 Worked example: a winch that stalls at 60 kN on its first layer.
 stall = 60 kN; times = 2; breaking = 115 kN; use = times * stall / breaking = 1.043

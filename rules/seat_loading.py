@@ -30,7 +30,7 @@ from riglint.rig.model import Redirect
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
 from riglint.rulebook.once import once
-from riglint.rulebook.rule import Worse, rule
+from riglint.rulebook.rule import rule
 from riglint.solve.ratings import place
 from riglint.solve.solution import Solution, StageSolution
 
@@ -54,7 +54,6 @@ _RATING = Words(
     grade=Grade.DANGER,
     guards="redirects",
     basis=(_BASIS,),
-    worse=(Worse("redirects/*/hung_through", "taken away"),),
 )
 def seat_loading(solution: Solution, limits: Limits) -> Iterator[Check]:
     yield from once(solution, _checks(solution, limits))

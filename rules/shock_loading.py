@@ -1,18 +1,19 @@
 """What puts a jerk into a winch line.
 
-Everything in the rig is judged for a steady pull. A jerk puts a multiple of it in for a moment, and the weakest part
-decides.
+Everything in the rig is judged for a steady pull. A jerk puts a multiple of it in for a
+moment, and the weakest part decides.
 
-How it is judged, by two facts. A recovery strap among the connectors is made to stretch and snap back: on a winch
-line it stores the pull and lets it go in one blow. And a load that takes much more to break away than to keep moving
-leaps when it comes free, and the line goes slack and catches it again: breakaway may be at most 2 times the steady
-resistance. Where a resistance is stated without its breakaway, that can't be told.
+How it is judged: a load that takes much more to break away than to keep moving leaps when
+it comes free, and the line goes slack and catches it again: breakaway may be at most 2
+times the steady resistance. Where a resistance is stated without its breakaway, that
+can't be told. Straps that are made to stretch, and rope wound on loose, have rules of
+their own.
 
-Doctrine says that rigging is never shock loaded (FM 4-30.31, read second hand), without a figure. 2 times is common
-practice.
+Doctrine says that rigging is never shock loaded (FM 4-30.31, read second hand), without a
+figure. 2 times is common practice.
 
-What to do: take up slack by hand and by inches; a static strap or chain in place of the recovery strap; dig the load
-free first, so that it starts gently.
+What to do: take up slack by hand and by inches; dig the load free first, so that it
+starts gently.
 
 Worked example: 38 kN to break away, 20 kN to keep moving.
 breakaway = 38 kN; steady = 20 kN; ratio = breakaway / steady = 1.9
@@ -23,8 +24,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from riglint.outcome import Basis, Check, Formula, Grade, Where
-from riglint.rig.model import Connector
-from riglint.rulebook.judge import Words, at_most, here, holds
+from riglint.rulebook.judge import Words, at_most
 from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.rule import rule
 from riglint.solve.ratings import place
@@ -35,12 +35,6 @@ _BASIS = Basis("handbook", "no shock loading", "fm-4-30-31", "safety of rigging"
 _LEAP = Basis("common practice", "breakaway of more than 2 times the steady pull makes a load leap", scope="winching")
 
 _RATIO = Formula("ratio", "breakaway / steady", (("breakaway", "N"), ("steady", "N")), "1")
-_STRAP = Words(
-    "{name} is a recovery strap: in a winch line it stores the pull and lets it go at one blow",
-    "",
-    "whether {name} is a recovery strap can't be told",
-    "Use a static strap, sling or chain in its place",
-)
 _WORDS = Words(
     "{name} takes {measured} times as much to break away as to keep moving, more than {limit}: it will leap",
     "{name} takes {measured} times as much to break away as to keep moving",
@@ -57,12 +51,8 @@ _WORDS = Words(
     limits=(Limit("leap", 2.0, "1", "breakaway over steady resistance", _LEAP, "higher"),),
 )
 def shock_loading(solution: Solution, limits: Limits) -> Iterator[Check]:
-    for stage in stages(solution):
-        for component in stage.components:
-            if isinstance(component.item, Connector) and component.item.facts.kind == "recovery strap":
-                yield holds(False, here(stage, component), _STRAP, grade=Grade.WARNING, basis=_BASIS)
-    standing = [stage for stage in stages(solution) if stage.stage.works == "hauling"]
-    yield from _leap(standing[0], limits["leap"]) if standing else ()
+    hauling = [stage for stage in stages(solution) if stage.stage.works == "hauling"]
+    yield from _leap(hauling[0], limits["leap"]) if hauling else ()
 
 
 def _leap(stage: StageSolution, limit: float) -> Iterator[Check]:
@@ -71,7 +61,6 @@ def _leap(stage: StageSolution, limit: float) -> Iterator[Check]:
     if stated is None:
         return
     where = Where("load", load.name, f"{load.pointer}/resistance", "expected", stage.stage.index, 0.0)
-    where = where._replace(travel_m=stage.stations[0].travel_m)
     if stated.breakaway is None:
         missing = (place(where.pointer, "breakaway"),)
         yield at_most(None, limit, "1", where, _WORDS, missing=missing, grade=Grade.NOTICE)

@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
+from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.solution import Solution
 
@@ -37,6 +38,10 @@ _VOICE = Words("the crew talk by voice alone, which does not carry over an engin
     worse=(Worse("signals", "taken away"), Worse("signals/agreed", "taken away")),
 )
 def signals_agreed(solution: Solution, limits: Limits) -> Iterator[Check]:
+    yield from once(solution, _checks(solution, limits))
+
+
+def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         signals = stage.stage.signals
         where = Where("signals", "signals", "/signals" if signals else "", "", stage.stage.index)

@@ -28,7 +28,7 @@ from riglint.rig.model import Connector
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
 from riglint.rulebook.once import once
-from riglint.rulebook.rule import Worse, rule
+from riglint.rulebook.rule import rule
 from riglint.solve.hangers import links
 from riglint.solve.ratings import SLINGS, place
 from riglint.solve.solution import Solution, StageSolution
@@ -48,7 +48,6 @@ _LOOPED = SLINGS - {"chain"}
     grade=Grade.CAUTION,
     guards="connectors",
     basis=(_BASIS,),
-    worse=(Worse("connectors/*/kind", "taken away"),),
 )
 def slings_end_to_end(solution: Solution, limits: Limits) -> Iterator[Check]:
     yield from once(solution, _checks(solution, limits))

@@ -60,7 +60,7 @@ class _Bearing(NamedTuple):
     guards="connectors",
     basis=(_BASIS,),
     limits=(Limit("pin", 1.0, "1", "least diameter of a pin over that of the rope on it", _BASIS, milder="lower"),),
-    worse=(Worse("points/*/pin_diameter", "lower"), Worse("connectors/*/diameter", "higher")),
+    worse=(Worse("points/*/pin_diameter", "lower"),),
 )
 def soft_shackle_on_edge(solution: Solution, limits: Limits) -> Iterator[Check]:
     yield from once(solution, _checks(solution, limits))

@@ -1,16 +1,16 @@
 """Rope that was wound on loose.
 
-The outer layer under load cuts down between loose wraps, jams there or drops with a jerk, and on the way out it may
-wind itself in backwards.
+The outer layer under load cuts down between loose wraps, jams there or drops with a jerk,
+and on the way out it may wind itself in backwards.
 
-How it is judged: a drum wound loose fails if the rope leaves it from the second layer or higher at any station;
-on the bottom layer alone there is nothing to cut into. How the rope was wound on has to be stated where more than
-one layer is in use.
+How it is judged: a drum wound loose fails if the rope leaves it from the second layer or
+higher at any station; on the bottom layer alone there is nothing to cut into. How the
+rope was wound on has to be stated where more than one layer is in use.
 
 Common practice; no published clause was read.
 
-What to do: pay all of it out but the wraps that stay, and wind it on again under a pull of about a tenth of the
-rated one.
+What to do: pay all of it out but the wraps that stay, and wind it on again under a pull
+of about a tenth of the rated one.
 
 Worked example: the pull to wind on with, for a winch of 53 kN.
 rated = 53 kN; wind_on = 0.1 * rated = 5.3 kN

@@ -1,18 +1,20 @@
 """What gives way if the load doesn't move and the winch is kept on.
 
-A winch that stalls has its whole pull in the line. The crew can't rule a stall out: a wheel finds a root, a join
-jams. What then breaks ought to be nothing.
+A winch that stalls has its whole pull in the line. The crew can't rule a stall out: a
+wheel finds a root, a join jams. What then breaks ought to be nothing.
 
-How it is judged: of everything that carries load and whose breaking strength is known (rope, joins with what they
-leave of it, connectors as they are wrapped, seats, points), the one that breaks at the lowest line pull. If that pull
-is less than the most that the winch can give at that place of the travel, the winch alone can break the rig. Gear
-with a mark and no breaking strength is judged by the rule on working loads.
+How it is judged: of everything that carries load and whose breaking strength is known
+(rope, joins with what they leave of it, connectors as they are wrapped, seats, points),
+the one that breaks at the lowest line pull. If that pull is less than the most that the
+winch can give at that place of the travel, the winch alone can break the rig. Gear with a
+mark and no breaking strength is judged by the rule on working loads.
 
-Guidance for hauling gear puts a winch's stall well below half of the weakest element's strength (MGN 308, read second
-hand). Here it is the strength itself: the last line before something flies.
+Guidance for hauling gear puts a winch's stall well below half of the weakest element's
+strength (MGN 308, read second hand). Here it is the strength itself: the last line before
+something flies.
 
-What to do: heavier gear there, or a winch set to stall sooner; and somebody who watches the line pull and stops in
-time.
+What to do: heavier gear there, or a winch set to stall sooner; and somebody who watches
+the line pull and stops in time.
 
 Worked example: a strap of 120 kN that two parts of 46.5 kN pull on, at a stall pull of 46.5 kN.
 stall = 46.5 kN; parts = 2; strength = 120 kN; breaks_at = stall * strength / (parts * stall) = 60 kN

@@ -28,6 +28,7 @@ from riglint.mechanics.provenance import FM_4_30_31, FM_21_305
 from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rulebook.judge import Words, at_least
 from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.solution import Solution, StageSolution
 
@@ -58,6 +59,10 @@ _WORDS = Words(
     worse=(Worse("people/*/at", "nearer"), Worse("people", "taken away")),
 )
 def stand_off(solution: Solution, limits: Limits) -> Iterator[Check]:
+    yield from once(solution, _checks(solution, limits))
+
+
+def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         if not stage.stations:
             continue

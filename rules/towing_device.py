@@ -22,12 +22,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from riglint.outcome import Basis, Check, Formula, Grade
-from riglint.rig.model import Point
-from riglint.rulebook.judge import Words, at_most, here
+from riglint.rulebook.judge import Words
 from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.loads import Capacity, against
 from riglint.rulebook.rule import Worse, rule
-from riglint.solve.solution import CASES, Case, Component, Solution, StageSolution
-from riglint.solve.worst import carrying, graded, line_pull_n, untold
+from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.worst import points
 
 _LAW = Basis("regulation", "half the maximum laden mass", "eu-1005-2010", "Annex II", "towing", "read")
 _BEARS = Formula("bears", "share * laden_weight", (("share", "share"), ("laden_weight", "N weight")), "N")
@@ -53,28 +53,13 @@ _AT_STALL = _WORDS._replace(
 )
 def towing_device(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
-        for component in carrying(stage, "point"):
-            point = component.item
-            if not isinstance(point, Point) or point.facts.kind != "tow eye" or not stage.stations:
-                continue
-            laden = point.body.facts.laden_mass
-            if laden is not None and point.facts.rated is None and point.facts.breaking is None:
-                yield from _eye(stage, component, laden.low, limits["share"])
+        for component, point in points(stage):
+            facts, laden = point.facts, point.body.facts.laden_mass
+            if facts.kind == "tow eye" and laden is not None and facts.rated is None and facts.breaking is None:
+                bears_n = limits["share"] * laden.low
+                capacity = (bears_n, (_BEARS.step(bears_n, limits["share"], laden.low),))
+                yield from _eye(stage, component, capacity)
 
 
-def _eye(stage: StageSolution, component: Component, laden_n: float, share: float) -> Iterator[Check]:
-    told = [case for case in CASES if stage.peak(component, case)]
-    for case in told:
-        yield _case(stage, component, case, laden_n, share)
-    if not told:
-        yield at_most(None, share * laden_n, "N", here(stage, component), _WORDS, missing=untold(stage))
-
-
-def _case(stage: StageSolution, component: Component, case: Case, laden_n: float, share: float) -> Check:
-    peak, stall = stage.peaks[case][component.key], case == "stall"
-    bears_n = share * laden_n
-    return at_most(
-        peak.load_n, bears_n, "N", here(stage, component, case, peak.station), _AT_STALL if stall else _WORDS,
-        missing=stage.missing["stall"] if stall else untold(stage), working=(_BEARS.step(bears_n, share, laden_n),),
-        pull_n=line_pull_n(stage, case, peak), measure="lawful minimum", grade=graded(peak.load_n, bears_n, None),
-    )  # fmt: skip
+def _eye(stage: StageSolution, component: Component, capacity: Capacity) -> Iterator[Check]:
+    yield from against(stage, component, lambda _: capacity, (_WORDS, _AT_STALL), "lawful minimum")

@@ -5,7 +5,7 @@ plan states how far the load could go from its start before something stands in 
 
     use = way / room
 
-The way is the longest that the plan's ranges give, over all stages up to and with this one; the room the least.
+The way is the longest that the plan's ranges give, over all stages; the room the least.
 
 What to do: stop earlier, clear the way, or re-rig so that the pull ends short of what stands there.
 
@@ -39,7 +39,7 @@ _WORDS = Words(
     worse=(Worse("bodies/*/moves/room", "lower"), Worse("bodies/*/moves/room", "taken away")),
 )
 def travel_room(solution: Solution, limits: Limits) -> Iterator[Check]:
-    for stage in solution.stages:
+    for stage in solution.stages[-1:]:
         load, moves = stage.stage.load, stage.stage.load.facts.moves
         if moves is None:
             continue

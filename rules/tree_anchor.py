@@ -32,7 +32,7 @@ from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
 from riglint.solve.solution import Component, Solution, StageSolution
-from riglint.solve.worst import carrying, line_pull_n, untold, worst
+from riglint.solve.worst import line_pull_n, points, untold, worst
 
 _SOUND = Basis("handbook", "no dead or rotten trees", FM_4_30_31, "anchors", "winching", "read second hand")
 _LOW = Basis("handbook", "attach near the ground", FM_21_305, "ch. 22", "winching", "read")
@@ -68,9 +68,8 @@ _STRAP = Words(
 )  # fmt: skip
 def tree_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
-        for component in carrying(stage, "point"):
-            point = component.item
-            if isinstance(point, Point) and point.facts.kind in ("tree", "stump") and stage.stations:
+        for component, point in points(stage):
+            if point.facts.kind in ("tree", "stump"):
                 yield from _tree(stage, component, point, limits["strap_height"])
 
 

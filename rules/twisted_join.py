@@ -1,17 +1,20 @@
 """A twisted join is never loaded.
 
-Two loops drawn into each other hold because all four legs pull alike. Turn one loop half way round and the legs cross
-in the knot: two of them carry nearly everything and cut into the others. Half a turn takes most of the strength, and
-the join shows nothing of it until it parts.
+Two loops drawn into each other hold because all four legs pull alike. Turn one loop half
+way round and the legs cross in the knot: two of them carry nearly everything and cut into
+the others. Half a turn takes most of the strength, and the join shows nothing of it until
+it parts.
 
-How it is judged: any join that is stated as twisted fails, and a loop-to-loop join whose legs cross, or whose square
-knot has collapsed into a cow hitch. A loop-to-loop join passes only when the plan says that its legs are parallel and
-that it has no twist: somebody has to have looked.
+How it is judged: any join that is stated as twisted fails, and a loop-to-loop join whose
+legs cross, or whose square knot has collapsed into a cow hitch. A loop-to-loop join
+passes only when the plan says that its legs are parallel and that it has no twist:
+somebody has to have looked.
 
-No published test of twisted loop-to-loop joins was found: this is common practice, and it is strict.
+No published test of twisted loop-to-loop joins was found: this is common practice, and it
+is strict.
 
-What to do: take the load off, open the join, lay the loops with parallel legs and no twist, and dress it under a
-little tension before it is loaded.
+What to do: take the load off, open the join, lay the loops with parallel legs and no
+twist, and dress it under a little tension before it is loaded.
 
 Worked example: what is left of a join that keeps 85 % with parallel legs, if two of four legs carry everything.
 keeps = 0.85; legs = 2; of = 4; left = keeps * legs / of = 0.425
@@ -26,6 +29,7 @@ from riglint.rig.model import Join
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
 from riglint.rulebook.rule import rule
+from riglint.solve.joint import is_set_wrong
 from riglint.solve.ratings import place
 from riglint.solve.rope import ropes
 from riglint.solve.solution import Solution
@@ -56,17 +60,10 @@ def _join(join: Join, where: Where) -> Iterator[Check]:
     facts, loops = join.facts, join.facts.kind.startswith("loop-to-loop")
     if facts.twist not in (None, "none"):
         yield holds(False, where, _TWIST, terms=(("twist", facts.twist or ""),))
-    elif loops and (facts.set == "crossed legs" or _collapsed(join)):
+    elif loops and is_set_wrong(join):
         yield holds(False, where, _SET, terms=(("set", facts.set or ""),))
     elif loops:
-        yield holds(True, where, _TWIST, missing=_unstated(join))
-
-
-def _collapsed(join: Join) -> bool:
-    """A cow hitch that was meant is no collapsed square knot."""
-    return join.facts.set == "collapsed to a cow hitch" and join.facts.kind == "loop-to-loop square knot"
-
-
-def _unstated(join: Join) -> tuple[str, ...]:
-    facts = (("set", join.facts.set), ("twist", join.facts.twist))
-    return tuple(place(join.pointer, key) for key, stated in facts if stated is None)
+        keys = (("set", facts.set), ("twist", facts.twist))
+        yield holds(
+            True, where, _TWIST, missing=tuple(place(join.pointer, key) for key, stated in keys if stated is None)
+        )

@@ -30,11 +30,12 @@ from riglint.outcome import Basis, Check, Grade
 from riglint.rig.model import Chain
 from riglint.rulebook.judge import Words, at_most, here
 from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.loads import graded
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.pulls import bridles, off_direction_rad
 from riglint.solve.ratings import place
 from riglint.solve.solution import Component, Solution, StageSolution
-from riglint.solve.worst import graded, untold, worst
+from riglint.solve.worst import untold, worst
 
 _SHARES = Basis("derivation", "one of two legs alone may carry the pull; a triangle fixes the shares of two")
 _APART = Basis("common practice", "legs 30 deg apart share by their triangle")
@@ -90,7 +91,7 @@ def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, apa
         where = here(stage, leg, case, peak.station)._replace(pointer=f"{bridle.pointer}/legs/{i}")
         yield at_most(
             load_n, min(holds, default=None), "N", where, _WORDS, missing=missing, measure="rating",
-            grade=graded(load_n, min(holds), None) if holds else None,
+            grade=graded(load_n, min(holds)) if holds else None,
         )  # fmt: skip
 
 

@@ -23,22 +23,21 @@ W = 29.42 kN; mu = 0.35; grip = mu * W = 10.3
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import hypot
 
-from riglint.mechanics.anchors import TYRE_ON_GRASS, vehicle_grip_n
-from riglint.outcome import Basis, Check, Formula, Grade, Step, Value
+from riglint.mechanics.anchors import TYRE_ON_GRASS
+from riglint.outcome import Basis, Check, Formula, Grade, Value
 from riglint.rig.model import Body
 from riglint.rulebook.judge import Words, at_most, here, holds
 from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.loads import lacks
 from riglint.rulebook.rule import Worse, rule
+from riglint.solve.ground import LOCKED, TIED, missing_for_grip, vehicle_holding
 from riglint.solve.ratings import place
-from riglint.solve.solution import CASES, Case, Component, Solution, StageSolution
-from riglint.solve.worst import carrying, line_pull_n, untold
+from riglint.solve.solution import Case, Component, Solution, StageSolution
+from riglint.solve.worst import carrying, line_pull_n, told, untold
 
 _STATICS = Basis("derivation", "grip on a slope by statics")
 _GRASS = Basis("handbook", "tyres on grass 0.35", TYRE_ON_GRASS.source, TYRE_ON_GRASS.locator, "general", "read")
-_LOCKED = frozenset({"brakes", "chocks", "spades"})
-_TIED = frozenset({"anchored", "tied back"})
 _GRIP = Formula(
     "holds", "max(0, mu * max(0, weight * cos(slope) - uplift) - weight * sin(slope)) + tied",
     (("mu", "1"), ("weight", "N"), ("slope", "rad"), ("uplift", "N"), ("tied", "N")), "N",
@@ -77,47 +76,25 @@ def vehicle_slides(solution: Solution, limits: Limits) -> Iterator[Check]:
 
 def _body(stage: StageSolution, component: Component, body: Body, limits: Limits) -> Iterator[Check]:
     secured = body.facts.secured
-    told = [case for case in CASES if stage.peak(component, case)]
-    missing = _missing(body) + (() if told else untold(stage))
-    if secured is not None and not (_LOCKED | _TIED) & set(secured):
+    missing = tuple(place(body.pointer, fact) for fact in missing_for_grip(body))
+    cases = told(stage, component)
+    if secured is not None and not (LOCKED | TIED) & set(secured):
         yield holds(False, here(stage, component), _ROLLS)
-    elif missing:
-        worst = max((stage.peaks[case][component.key].load_n for case in told), default=None)
-        pull = "a pull that isn't known" if worst is None else Value(worst, "N")
-        yield at_most(worst, None, "N", here(stage, component), _WORDS, missing=missing, terms=(("pull", pull),))
+    elif missing or not cases:
+        load_n = max((stage.peaks[case][component.key].load_n for case in cases), default=None)
+        pull = "a pull that isn't known" if load_n is None else Value(load_n, "N")
+        where, facts = here(stage, component), missing or untold(stage)
+        yield at_most(load_n, None, "N", where, _WORDS, missing=facts, terms=(("pull", pull),))
     else:
-        for case in told:
+        for case in cases:
             yield _case(stage, component, body, case, limits["grass"])
 
 
-def _missing(body: Body) -> tuple[str, ...]:
-    facts, ground = body.facts, body.facts.ground
-    there: tuple[tuple[str, object], ...] = (
-        ("weight", facts.weight), ("secured", facts.secured),
-        ("ground/grip", ground and ground.grip), ("ground/slope", ground and ground.slope),
-    )  # fmt: skip
-    if facts.secured and not _LOCKED & set(facts.secured):
-        there = (("held_by", facts.held_by),)
-    return tuple(place(body.pointer, fact) for fact, value in there if value is None)
-
-
 def _case(stage: StageSolution, component: Component, body: Body, case: Case, grass: float) -> Check:
-    facts, ground = body.facts, body.facts.ground
-    peak = stage.peaks[case][component.key]
-    pull_n, uplift_n = hypot(peak.force[0], peak.force[1]), max(0.0, peak.force[2])
-    secured = set(facts.secured or ())
-    holds_n = tied_n = facts.held_by.low if facts.held_by and _TIED & secured else 0.0
-    steps: tuple[Step, ...] = ()
-    if _LOCKED & secured:
-        weight_n, mu = facts.weight.low, ground.grip.low  # type: ignore[union-attr]
-        mu = min(mu, grass) if ground.surface and "grass" in ground.surface else mu  # type: ignore[union-attr]
-        slope_rad = max(map(abs, ground.slope))  # type: ignore[union-attr, arg-type]
-        holds_n += vehicle_grip_n(weight_n, mu, slope_rad, uplift_n)
-        steps = (_GRIP.step(holds_n, mu, weight_n, slope_rad, uplift_n, tied_n),)
-    stall = case == "stall"
+    peak, stall = stage.peaks[case][component.key], case == "stall"
+    held = vehicle_holding(body, peak, grass)
     return at_most(
-        pull_n, holds_n, "N", here(stage, component, case, peak.station), _AT_STALL if stall else _WORDS,
-        missing=stage.missing["stall"] if stall else untold(stage), working=steps,
-        terms=(("pull", Value(pull_n, "N")),),
+        held.pull_n, held.holds_n, "N", here(stage, component, case, peak.station), _AT_STALL if stall else _WORDS,
+        missing=lacks(stage, case), working=(_GRIP.step(*held[1:]),), terms=(("pull", Value(held.pull_n, "N")),),
         pull_n=line_pull_n(stage, case, peak), measure="grip", grade=Grade.WARNING if stall else Grade.DANGER,
     )  # fmt: skip

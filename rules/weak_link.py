@@ -32,14 +32,14 @@ from riglint.outcome import Basis, Check, Formula, Grade, Value
 from riglint.rig.model import Point
 from riglint.rulebook.judge import Words, here, holds
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
+from riglint.rulebook.rule import rule
 from riglint.solve.first_to_give import Break, first_to_break, line_pull_n
 from riglint.solve.hangers import links
 from riglint.solve.ratings import place, rating_of
 from riglint.solve.solution import Component, Solution, StageSolution
 
 _BASIS = Basis("handbook", "a stronger part may move the weak link to where people are", TB_55_1900_232_10,
-               "p. on weak links", "towing", "read")  # fmt: skip
+               "page image 100018", "towing", "read")  # fmt: skip
 _ASIDE = Basis("common practice", "what flies lands within 15 degrees of the way it was pulled")
 _PULL = Formula("pull", "stall_pull * strength / load", (("stall_pull", "N"), ("strength", "N"), ("load", "N")), "N")
 _WORDS = Words(
@@ -56,7 +56,6 @@ _WORDS = Words(
     guards="connectors",
     basis=(_BASIS,),
     limits=(Limit("aside", radians(15.0), "rad", "off its way that what flies may hit", _ASIDE, milder="lower"),),
-    worse=(Worse("people/*/at", "nearer"),),
 )
 def weak_link(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:

@@ -1,16 +1,18 @@
 """Wire and fibre rope over one seat, or on one drum.
 
-Wire leaves burrs and grit in a groove, and these cut fibre rope that runs there after it. On one drum the wire bites
-into the fibre below it, or the fibre is cut by wire drawn tight over it.
+Wire leaves burrs and grit in a groove, and these cut fibre rope that runs there after it.
+On one drum the wire bites into the fibre below it, or the fibre is cut by wire drawn
+tight over it.
 
-How it is judged: every piece that lies in a seat at some station of any stage, and every piece that is on the drum at
-some time, by what it is made of. Both wire and fibre at one place fail. Pieces whose rope is not stated can't be told
-where they share a place with others.
+How it is judged: every piece that lies in a seat at some station of any stage, and every
+piece that is on the drum at some time, by what it is made of. Both wire and fibre at one
+place fail. Pieces whose rope is not stated can't be told where they share a place with
+others.
 
 Common practice; no published clause was found for winching.
 
-What to do: another redirect for the wire, or one material for the whole line. A seat that wire has run over is
-dressed smooth and looked over before fibre rope goes into it.
+What to do: another redirect for the wire, or one material for the whole line. A seat that
+wire has run over is dressed smooth and looked over before fibre rope goes into it.
 
 Worked example: a fibre extension of 24 m on a wire mainline, seat 20 m from the dead end at the start, 14 m at the end.
 extension = 24 m; start = 20 m; fibre_at_the_seat = min(extension, start) = 20 m
@@ -26,7 +28,8 @@ from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
 from riglint.rulebook.rule import rule
 from riglint.solve.ratings import place
-from riglint.solve.rope import in_seats, is_wire, on_drum, stages
+from riglint.solve.rope import is_wire, stages
+from riglint.solve.seats import in_seats, on_drum
 from riglint.solve.solution import Solution
 
 _BASIS = Basis("common practice", "wire and fibre rope share no seat and no drum", scope="winching")

@@ -9,9 +9,10 @@ the load stays put and the winch is kept on until it stalls.
 
 A working load as marked is never divided again, a breaking strength always is. The share
 is what the hitch or a pull off a shackle's line leaves: doubled 2, a basket 2 sin of its
-legs' angle from level, choked 0.75. A seat's rating counts the pull in the line or the
-resultant of all rope through it, as `rated_for` says; where it does not say, only what
-holds both ways passes, and only what is over both ways fails.
+legs' angle from level, choked 0.75; or what an end fitting leaves of a rope, such as 0.8
+with clips (TM 5-3810-305-10) and half or less with a knot. A seat's rating counts the pull
+in the line or the resultant of all rope through it, as `rated_for` says; where it does not
+say, only what holds both ways passes, and only what is over both ways fails.
 
 Factors go by the kind of gear, and their sources have scopes. Winching: wire rope 3 in the
 pull as expected (Wyoming OSHA). Hauling: rope, and every other element, breaks at no less
@@ -46,11 +47,11 @@ from riglint.outcome import Check, Formula, Grade, Result, Step, Where
 from riglint.rulebook.design_factors import BASES, DESIGN_FACTORS, HALF, HAULING, MARK, WINCHING
 from riglint.rulebook.judge import More, Words, at_most, holds, judge, use_at_most
 from riglint.rulebook.limits import Limits
+from riglint.rulebook.loads import graded
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import Capacity, Rating, capacity
 from riglint.solve.solution import Case, Solution, StageSolution
 from riglint.solve.strains import Load, Strain, strains
-from riglint.solve.worst import graded
 
 _MARKED = Formula("may_carry", "working_load * share", (("working_load", "N"), ("share", "1")), "N")
 _DIVIDED = Formula(

@@ -84,6 +84,26 @@ def prepull(
 
 
 @app.command()
+def draw(
+    plan: Annotated[str, typer.Argument(metavar="PLAN", help="A rig plan; - is standard input.")],
+    *,
+    out: Annotated[Path | None, typer.Option("--out", "-o", metavar="FILE.svg", help="Where to write it.")] = None,
+    stage: Annotated[str, typer.Option("--stage", help="Number or name of the stage to draw.")] = "1",
+    station: Annotated[
+        str, typer.Option("--station", help="Place on the travel: start, end, `3.5 m`, or words of an event.")
+    ] = "start",
+    rulebook: _Rulebooks = None,
+) -> None:
+    """Draw the rig to scale as an SVG, with pulls, use and danger areas.
+
+    Exit code: 0 drawn, whatever the rules found, 2 wrong call, 3 a plan that can't be read, 4 a rule failed.
+    """
+    from riglint.commands import draw as job  # noqa: PLC0415
+
+    raise typer.Exit(job.run(job.Call(plan, out, stage, station, tuple(rulebook or ()))))
+
+
+@app.command()
 def rulebook(
     rule: Annotated[str | None, typer.Argument(metavar="RULE", help="A rule whose page to print.")] = None,
     form: _As = As.text,

@@ -4,21 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from riglint.house.read import House, house_file, read_house
-from riglint.house.settle import set_aside, settled
-from riglint.house.waivers import PlanName, apply_waivers
-from riglint.kit.find import kit_file
-from riglint.kit.read import Kit, open_kit
+from riglint.house.find import house_file
 from riglint.outcome import Grade, Inspection
 from riglint.plan.load import LoadedPlan, load_plan
 from riglint.reading.problems import ReadingFailed
 from riglint.rulebook.book import Rulebook, RulebookError
 from riglint.rulebook.find import rulebooks
 from riglint.rulebook.inspect import inspect
+from riglint.rulebook.sources import Sources
 from riglint.solve.solution import Solution
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from riglint.house.read import House
+    from riglint.kit.read import Kit
+
+# Models of kits and house files are imported where there is one: most plans have neither, and start quicker.
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +33,7 @@ class Context:
     plan: Path | None  # None: its text came without a file
     house: House | None
     rulebook: Rulebook
+    sources: Sources
     today: date | None
     kits: Kits
 
@@ -40,6 +46,9 @@ class Context:
         inspection = inspect(solution, self.rulebook, halting)
         if self.house is None:
             return inspection
+        from riglint.house.settle import set_aside  # noqa: PLC0415
+        from riglint.house.waivers import PlanName, apply_waivers  # noqa: PLC0415
+
         name = PlanName(self.house.name_of(self.plan), solution.rig.title)
         waivers = self.house.file.waivers
         return apply_waivers(inspection, solution, waivers, name, self.today, set_aside(self.house))
@@ -49,6 +58,8 @@ class Context:
         if self.kits.chosen:
             return self.kits.open(self.kits.chosen)
         if named is not None:
+            from riglint.kit.find import kit_file  # noqa: PLC0415
+
             folders = [self.plan.parent] if self.plan else []
             return self.kits.open(kit_file(named, folders + ([self.house.folder] if self.house else [])))
         if self.house and self.house.file.kit is not None:
@@ -66,6 +77,8 @@ class Kits:
     def open(self, file: Path) -> Kit:
         """The kit of a file. Raises ReadingFailed."""
         if file not in self._read:
+            from riglint.kit.read import open_kit  # noqa: PLC0415
+
             self._read[file] = open_kit(file)
         return self._read[file]
 
@@ -82,12 +95,15 @@ class Contexts:
         house: Path | None = None,
         kit: Path | None = None,
         today: date | None = None,
+        *,
+        standard: bool = True,
     ) -> None:
         self._folders = tuple(rulebooks)
         self._house = house
         self._today = today
+        self._standard = standard
         self._kits = Kits(kit)
-        self._books: dict[Path | None, tuple[House | None, Rulebook]] = {}
+        self._books: dict[Path | None, tuple[House | None, Rulebook, Sources]] = {}
 
     def of(self, plan: Path | None) -> Context:
         """The context of a plan's file; None for a text without one, which has a house only if the user names it.
@@ -96,25 +112,32 @@ class Contexts:
         """
         found = self._house or (house_file(plan) if plan else None)
         if found not in self._books:
-            self._books[found] = self._with_house(found) if found else (None, rulebooks(self._folders))
+            house, book = self._with_house(found) if found else (None, self._book(()))
+            self._books[found] = house, book, Sources(origin.folder for origin in book.origins)
         return Context(plan, *self._books[found], self._today, self._kits)
 
     def _with_house(self, file: Path) -> tuple[House, Rulebook]:
+        from riglint.house.read import read_house  # noqa: PLC0415
+        from riglint.house.settle import settled  # noqa: PLC0415
+
         house = read_house(file)
         chosen = {folder.resolve() for folder in self._folders}
         named = {i: house.folder / name for i, name in enumerate(house.file.rulebooks)}
         added = {i: folder for i, folder in named.items() if folder.resolve() not in chosen}
         try:
-            book = rulebooks([*self._folders, *added.values()])
+            book = self._book(added.values())
         except RulebookError:
             raise self._at_fault(house, added) from None
         return house, settled(book, house)
+
+    def _book(self, added: Iterable[Path]) -> Rulebook:
+        return rulebooks([*self._folders, *added], standard=self._standard)
 
     def _at_fault(self, house: House, added: dict[int, Path]) -> Exception:
         """Which rulebook can't be used: one that the user named, or a line of the house file."""
         for count, index in enumerate((None, *added)):
             try:
-                rulebooks([*self._folders, *list(added.values())[:count]])
+                self._book(list(added.values())[:count])
             except RulebookError as error:
                 if index is None:
                     return error

@@ -44,9 +44,7 @@ class WaiverEntry(PlanPart):
 class HouseFile(PlanPart):
     """A house file, found upward from a plan."""
 
-    rig_house: Annotated[Literal[1], BeforeValidator(not_a_truth_value)] = Field(
-        description="the form of this file, 1"
-    )
+    rig_house: Annotated[Literal[1], BeforeValidator(not_a_truth_value)] = Field(description="the form of this file, 1")
     title: Text = Field(description="whose house it is, in a line")
     notes: Notes = None
     rulebooks: tuple[Text, ...] = Field(

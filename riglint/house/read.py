@@ -1,16 +1,13 @@
-"""Finding a plan's house file and reading it."""
+"""Reading a house file."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
 
 from riglint.house.file import HouseFile
 from riglint.kit.read import opened, validated
 from riglint.reading.document import Document, read_document
-
-HOUSE: Final = "house.yaml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,17 +33,6 @@ class House:
             return here.relative_to(self.folder.resolve()).as_posix()
         except (ValueError, OSError, RuntimeError):
             return ""
-
-
-def house_file(plan: Path) -> Path | None:
-    """The nearest `house.yaml` from the plan's folder upward; where the command runs is of no account."""
-    folder = plan.parent
-    if ".." in folder.parts:
-        folder = folder.resolve()
-    above = [folder, *folder.parents]
-    if not folder.is_absolute():  # the parents of a relative folder end at where the command runs
-        above += Path.cwd().parents
-    return next((at / HOUSE for at in above if (at / HOUSE).is_file()), None)
 
 
 def read_house(path: Path) -> House:

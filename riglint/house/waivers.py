@@ -46,13 +46,11 @@ def apply_waivers(
     good = [one.waiver for one in mine if one.good]
     outcomes = [_marked(outcome, good, set_aside) for outcome in inspection.outcomes]
     own = _own_outcome([*(c for one in mine for c in one.checks()), *_too_grave(inspection, set_aside)])
-    outcomes = sorted([*outcomes, *([own] if own else [])], key=lambda o: o.rule)
-    findings = sorted((f for o in outcomes for f in o.findings), key=lambda f: f.order)
+    told = sorted([*outcomes, *own], key=lambda o: o.rule)
+    findings = sorted((f for o in told for f in o.findings), key=lambda f: f.order)
     standing = [f for f in findings if f.waived is None]
-    found = verdict(solution, outcomes, standing, inspection.halting)
-    return inspection._replace(
-        outcomes=tuple(outcomes), findings=tuple(findings), verdict=found, set_aside=set_aside
-    )
+    found = verdict(solution, outcomes, standing, inspection.halting)  # a check of a waiver is no check of the rig
+    return inspection._replace(outcomes=tuple(told), findings=tuple(findings), verdict=found, set_aside=set_aside)
 
 
 def _marked(outcome: Outcome, good: list[Waiver], set_aside: tuple[Waiver, ...]) -> Outcome:
@@ -82,18 +80,18 @@ class _Judged:
         self._last = parse_day(entry.until)
         self.good = today is not None and self._last is not None and today <= self._last
         self._covered = [f for f in inspection.findings if _covers(self.waiver, f)]
-        self._known_rule = any(outcome.rule == entry.rule for outcome in inspection.outcomes)
+        self._outcome = next((o for o in inspection.outcomes if o.rule == entry.rule), None)
         self._pointer = _pointer(entry.component, inspection, solution)
 
     def checks(self) -> Iterator[Check]:
         """What is wrong with the waiver itself."""
-        if not self._known_rule:
+        if self._outcome is None:
             yield self._check(_NO_RULE, Grade.NOTICE)
         elif self._pointer is None:
             yield self._check(_NO_COMPONENT, Grade.NOTICE)
         elif any(f.grade is Grade.DANGER for f in self._covered):
             yield self._check(_DANGER, Grade.WARNING)
-        elif self.good and not self._covered:
+        elif self.good and not self._covered and self._outcome.result is not Result.UNTESTED:
             yield self._check(_UNUSED, Grade.NOTICE)
         if not self.good:
             yield self._check(self._expired(), Grade.CAUTION)
@@ -157,13 +155,13 @@ def _too_grave(inspection: Inspection, set_aside: tuple[Waiver, ...]) -> Iterato
             yield holds(False, where, _ASIDE, terms=(("who", one.allowed_by),), grade=Grade.WARNING, basis=_BASIS)
 
 
-def _own_outcome(checks: list[Check]) -> Outcome | None:
+def _own_outcome(checks: list[Check]) -> list[Outcome]:
     if not checks:
-        return None
+        return []
     findings = tuple(
         Finding(RULE, _TITLE, check.grade or Grade.NOTICE, check.result, check, (_BASIS,)) for check in checks
     )
-    return Outcome(RULE, _TITLE, Grade.WARNING, Result.FAILED, tuple(checks), findings)
+    return [Outcome(RULE, _TITLE, Grade.WARNING, Result.FAILED, tuple(checks), findings)]
 
 
 def _concerns(pattern: str, plan: PlanName) -> bool:

@@ -128,9 +128,7 @@ Gear = Annotated[
 class KitFile(PlanPart):
     """A kit: a register of gear with ratings and inspections, which plans refer to."""
 
-    rig_kit: Annotated[Literal[1], BeforeValidator(not_a_truth_value)] = Field(
-        description="the form of this kit, 1"
-    )
+    rig_kit: Annotated[Literal[1], BeforeValidator(not_a_truth_value)] = Field(description="the form of this kit, 1")
     title: Text = Field(description="whose gear it is, in a line")
     notes: Notes = None
     gear: dict[GearId, Gear] = Field(

@@ -47,6 +47,11 @@ class Filled(NamedTuple):
     """Entries that the kit could not fill in: what is missing there is no fault of its own."""
     kit: dict[str, KitFacts]
 
+    def would_fill(self, problem: Problem) -> bool:
+        """Whether a problem is only that something is missing which the gear that was meant would bring."""
+        missing = problem.what.endswith("is missing")
+        return missing and any(f"{problem.place}/".startswith(f"{entry}/") for entry in self.unfilled)
+
 
 def fill(plan: Document, kit: Kit | None) -> Filled:
     """Fill in every entry that names gear; `kit` is None where there is none to look into."""
@@ -88,9 +93,7 @@ def _fill_in(slot: Slot, gear: Gear, document: FilledDocument) -> tuple[KitFacts
     lent_keys, clashes = merge(slot.entry, lent)
     at = f"{slot.pointer}/from_kit"
     document.lent |= {slot.pointer + pointer_of(list(keys)): at for keys in lent_keys}
-    rated: Literal["kit", "plan", "nowhere"] = (
-        "kit" if _is_rated(gear.written) else "plan" if rated_here else "nowhere"
-    )
+    rated: Literal["kit", "plan", "nowhere"] = "kit" if _is_rated(gear.written) else "plan" if rated_here else "nowhere"
     return _facts(slot, gear, rated), clashes
 
 

@@ -143,7 +143,8 @@ def _settle(net: Network, places: list[Vec], guess: Balance | None, tolerance_m:
             stretch = length / (sqrt(x * x + y * y + z * z) or 1.0)
             places[node] = (ax + stretch * x, ay + stretch * y, az + stretch * z)
             step = abs(dx) + abs(dy) + abs(dz)
-            moved = max(moved, step)
+            if step > moved:
+                moved = step
         if moved < tolerance_m:
             return tuple(places)
     return None

@@ -19,7 +19,8 @@ STIFFNESSES = (1.0, 10.0, 100.0, 1e3, 1e4)
 TAUT = 1e-6  # tension over the hauling line's below which a fixed length is taken as slack
 NEWTON_STEPS = 60
 CLOSE_M = 1e-7  # two nodes nearer than this have met
-SOFT = 1e-9  # regularises directions in which a straight path has no stiffness
+MET_M = 1e-3  # two nodes of a balanced rig nearer than this stand in each other's way
+SOFT = 1e-6  # holds still along a straight path, where a redirect may stand anywhere
 
 
 class NoBalance(ValueError):
@@ -82,6 +83,9 @@ class _Problem:
         self.size = 3 * free
         self.haul = haul
         self.paths = paths
+
+    def _all(self) -> list[tuple[int, ...]]:
+        return [self.haul, *(nodes for nodes, _ in self.paths)]
 
     def length(self, places: list[Vec], nodes: tuple[int, ...]) -> float:
         total = 0.0
@@ -219,5 +223,10 @@ class _Problem:
         ]
         if max(map(abs, grad), default=0.0) > 1e-6 or any(s > 1e-6 for s in stretch):
             raise NoBalance("the forces on a floating redirect do not balance anywhere within its lines' reach")
+        # A redirect that nothing draws aside may stand anywhere along the straight line, at its end too.
+        drawn = {node for j, t in zip(taut, tension, strict=True) if t > TAUT for node in self.paths[j][0]}
+        legs = [leg for nodes in self._all() for leg in self._legs(places, nodes)]
+        if any(size < MET_M and (a in drawn or b in drawn) for a, b, _, size in legs):
+            raise NoBalance("a floating redirect, or a bridle's middle, runs into what it is pulled towards")
         if any(t < -TAUT for t in tension):
             raise NoBalance("a line would have to push: the rig does not hold its shape under load")

@@ -1,4 +1,4 @@
-"""The danger areas seen from above, as outlines on the sheet. Where they lie is told by the solution; this draws them."""
+"""The danger areas seen from above, as outlines on the sheet. The solution tells where they lie."""
 
 from __future__ import annotations
 
@@ -31,9 +31,9 @@ def widths(inspection: Inspection | None) -> Widths:
 
 
 def outlines(areas: DangerAreas, view: View, wide: Widths) -> str:
-    """All areas within one length, as one path to fill: every outline runs the same way round, so that none cuts another."""
-    shapes = dict.fromkeys(way(_one_way(shape), closed=True) for shape in _shapes(areas, view, wide) if len(shape) > 2)
-    return "".join(shapes)
+    """All areas within one length, as one path to fill: all run the same way round, so that none cuts another."""
+    shapes = [shape for shape in _shapes(areas, view, wide) if len(shape) > 2]
+    return "".join(dict.fromkeys(way(_one_way(shape), closed=True) for shape in shapes))
 
 
 def _shapes(areas: DangerAreas, view: View, wide: Widths) -> Iterator[list[Xy]]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from riglint.outcome import Inspection
 from riglint.picture.labels import Row, Words
-from riglint.picture.scene import Scene
+from riglint.picture.scene import Knot, Scene
 from riglint.report.numbers import travel
 
 
@@ -40,13 +40,18 @@ def _sentences(scene: Scene, words: Words, inspection: Inspection | None) -> Ite
     for name in scene.stage.points:
         yield f"Point {_said(words.point(name))}"
     for knot in scene.knots:
-        where = "on the drum" if knot.on_drum else f"on leg {scene.legs[knot.leg].number}" if knot.leg is not None else "somewhere"
-        yield f"Join {_said(words.join(knot))}, {where}"
+        yield f"Join {_said(words.join(knot))}, {_where(scene, knot)}"
     for shape in scene.shapes:
         yield f"Body {_said(words.body(shape.body))}"
     for person in scene.stage.people:
         where = f"in {person.body.name}" if person.body else "at a place" if person.at else "place not stated"
         yield f"Person {_said(words.person(person))}, {where}"
+
+
+def _where(scene: Scene, knot: Knot) -> str:
+    if knot.leg is None:
+        return "on the drum" if knot.on_drum else "where it lies isn't known"
+    return f"on leg {scene.legs[knot.leg].number}"
 
 
 def _said(rows: tuple[Row, ...]) -> str:

@@ -19,7 +19,7 @@ from riglint.picture.metrics import clipped, width
 from riglint.picture.panel import Drawing, Panel
 from riglint.picture.scene import Scene, scene
 from riglint.picture.stops import bare_station, station_at
-from riglint.picture.svg import INK, PAPER, escaped, number, path, tag
+from riglint.picture.svg import INK, PAPER, escaped, number, path, plate, tag
 from riglint.picture.uses import uses
 from riglint.picture.view import EDGE, WIDTH, View, from_above, from_side
 from riglint.report.numbers import show
@@ -30,8 +30,10 @@ _LEVEL_M: Final = 0.01  # heights that differ by less need no side view
 _LEAST_HEIGHT: Final = 230.0
 _PER_LABEL: Final = 8.0
 _SIDE_HEIGHT: Final = 170.0
+_MORE: Final = (90.0, 220.0)  # room that is added where labels find none
 _BARS: Final = (0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0)
 _FOOT: Final = 0.3048
+_CLEARING: Final[dict[str, str | float]] = {"fill": PAPER, "fill_opacity": 0.9}
 
 
 class Picture(NamedTuple):
@@ -43,8 +45,9 @@ class Picture(NamedTuple):
 
 
 def draw(
-    solution: Solution, stage: int = 0, station: str = "start", inspection: Inspection | None = None, prefix: str = "rig-"
-) -> str:
+    solution: Solution, stage: int = 0, station: str = "start", inspection: Inspection | None = None,
+    prefix: str = "rig-",
+) -> str:  # fmt: skip
     """The SVG of a stage at a place of its travel; `prefix` keeps the ids of several pictures on a page apart.
 
     Raises NoSuchPlaceError for a place that the travel does not have.
@@ -53,8 +56,9 @@ def draw(
 
 
 def picture(
-    solution: Solution, stage: int = 0, station: str = "start", inspection: Inspection | None = None, prefix: str = "rig-"
-) -> Picture:
+    solution: Solution, stage: int = 0, station: str = "start", inspection: Inspection | None = None,
+    prefix: str = "rig-",
+) -> Picture:  # fmt: skip
     """The same with where its labels lie."""
     solved = solution.stages[stage]
     place = station_at(solution, solved, station) if solved.stations else bare_station(solved.stage)
@@ -69,23 +73,30 @@ class _Sheet:
         self.wide = widths(inspection)
 
     def picture(self) -> Picture:
-        rig = _places(self.scene)
-        people = [p.at for p in self.scene.stage.people if p.at]
-        above = from_above(rig, people, self.scene.stage.direction, _HEAD, self._least_height())
-        first = Drawing(self.scene, above, self.words, self.prefix)
-        compass = self._compass(above, first) + self._caption(above, first, "from above; the load goes to the right")
-        panels = [first.from_above(self.wide)]
-        views, bottom = [above], above.frame.bottom
+        """The views, higher by steps until every label finds room."""
+        view, panel, compass = self._above(0.0)
+        for more in _MORE:
+            if not panel.left_over:
+                break
+            view, panel, compass = self._above(more)
+        views, panels, bottom = [view], [panel], view.frame.bottom
         if _heights_differ(self.scene):
-            side = from_side(above, rig, bottom + 8.0, _SIDE_HEIGHT)
+            side = from_side(view, _places(self.scene), bottom + 8.0, _SIDE_HEIGHT)
             second = Drawing(self.scene, side, self.words, self.prefix)
-            caption = self._caption(side, second, "from the side, same scale")
+            compass += self._caption(side, second, "from the side, same scale")
             panels.append(second.from_side())
-            compass += caption
             views.append(side)
             bottom = side.frame.bottom
         body = self._head() + "".join(p.svg for p in panels) + compass
         return self._whole(body, panels, views, bottom)
+
+    def _above(self, more: float) -> tuple[View, Panel, str]:
+        """The view from above with so much more room, and what stands in its corners."""
+        people = [p.at for p in self.scene.stage.people if p.at]
+        view = from_above(_places(self.scene), people, self.scene.stage.direction, _HEAD, self._least_height(), more)
+        drawing = Drawing(self.scene, view, self.words, self.prefix)
+        corners = self._compass(view, drawing) + self._caption(view, drawing, "from above; the load goes to the right")
+        return view, drawing.from_above(self.wide), corners
 
     def _whole(self, body: str, panels: list[Panel], views: list[View], bottom: float) -> Picture:
         left_over = [label for panel in panels for label in panel.left_over]
@@ -96,13 +107,15 @@ class _Sheet:
         )  # fmt: skip
         wanted += [legend.Entry(None, text) for text in self._notes(left_over)]
         key, height = legend.drawn(wanted, bottom + 8.0)
-        return Picture(self._svg(body + key, height, views), tuple(p.boxes for p in panels), tuple(label.text for label in left_over))
+        svg = self._svg(body + key, height, views)
+        return Picture(svg, tuple(p.boxes for p in panels), tuple(label.text for label in left_over))
 
     def _notes(self, left_over: list[Label]) -> list[str]:
         """What has no place in the picture."""
         out = [f"Also: {label.text}" for label in left_over]
         out += [f"{p.who}: place not stated" for p in self.scene.stage.people if p.at is None and p.body is None]
-        out += [f"{k.join.name}: where it lies isn't known" for k in self.scene.knots if k.leg is None and not k.on_drum]
+        lost = [k.join.name for k in self.scene.knots if k.leg is None and not k.on_drum]
+        out += [f"{name}: where it lies isn't known" for name in lost]
         if self.scene.solution.refused:
             out.insert(0, f"This rig can't stand as planned: {self.scene.solution.refused}")
         return out
@@ -110,9 +123,10 @@ class _Sheet:
     def _svg(self, body: str, height: float, views: list[View]) -> str:
         ids = f"{self.prefix}title {self.prefix}desc"
         head = heading(self.rig.title, self.scene, self.rig.reports_in, several=self._several())
+        wide, tall = number(WIDTH), number(height)
         start = (
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {number(WIDTH)} {number(height)}" width="{number(WIDTH)}"'
-            f' height="{number(height)}" role="img" aria-labelledby="{ids}" font-family="sans-serif">'
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide} {tall}" width="{wide}" height="{tall}"'
+            f' role="img" aria-labelledby="{ids}" font-family="sans-serif">'
         )
         title = tag("title", escaped(head), id=f"{self.prefix}title")
         desc = tag("desc", escaped(described(self.scene, self.words, self.inspection)), id=f"{self.prefix}desc")
@@ -124,9 +138,7 @@ class _Sheet:
         out = tag("pattern", hatch, id=f"{self.prefix}hatch", width=9, height=9, patternUnits="userSpaceOnUse",
                   patternTransform="rotate(45)")  # fmt: skip
         for view in views:
-            f = view.frame
-            rect = tag("rect", x=f.left, y=f.top, width=f.right - f.left, height=f.bottom - f.top)
-            out += tag("clipPath", rect, id=f"{self.prefix}{'side' if view.side else 'above'}")
+            out += tag("clipPath", plate(view.frame), id=f"{self.prefix}{'side' if view.side else 'above'}")
         return tag("defs", out)
 
     def _several(self) -> bool:
@@ -134,67 +146,62 @@ class _Sheet:
 
     def _least_height(self) -> float:
         stage = self.scene.stage
-        count = len(self.scene.legs) + len(stage.points) + len(stage.redirects) + len(self.scene.shapes) + len(stage.people)
-        return _LEAST_HEIGHT + _PER_LABEL * count
+        things = (self.scene.legs, stage.points, stage.redirects, self.scene.shapes, stage.people)
+        return _LEAST_HEIGHT + _PER_LABEL * sum(map(len, things))
 
     def _head(self) -> str:
+        """Title, place of the travel and verdict."""
         verdict = f"verdict: {self.inspection.verdict.value}" if self.inspection else "not checked by any rule"
-        room = WIDTH - 2 * EDGE
-        wide = width(verdict, SIZE["name"], bold=True) + 14.0
+        room, system = WIDTH - 2 * EDGE, self.rig.reports_in
+        left = WIDTH - EDGE - width(verdict, SIZE["name"], bold=True) - 14.0
         title = clipped(heading(self.rig.title, None, "", several=False), 17.0, room, bold=True)
-        under = clipped(heading("", self.scene, self.rig.reports_in, several=self._several()), SIZE["text"], room - wide - 10.0)
-        box = tag("rect", x=WIDTH - EDGE - wide, y=27.0, width=wide, height=21.0, fill=PAPER, stroke=INK, stroke_width=1.6)
+        under = clipped(heading("", self.scene, system, several=self._several()), SIZE["text"], left - EDGE - 10.0)
         return (
             tag("text", escaped(title) or " ", x=EDGE, y=20.0, font_size=17.0, font_weight="bold", fill=INK)
-            + box
-            + tag("text", escaped(verdict), x=WIDTH - EDGE - wide / 2, y=42.5, font_size=SIZE["name"], font_weight="bold", fill=INK,
-                  text_anchor="middle")
+            + plate((left, 27.0, WIDTH - EDGE, 48.0), fill=PAPER, stroke=INK, stroke_width=1.6)
+            + tag("text", tag("tspan", escaped(verdict), font_weight="bold"), x=0.5 * (left + WIDTH - EDGE), y=42.5,
+                  font_size=SIZE["name"], fill=INK, text_anchor="middle")
             + tag("text", escaped(under), x=EDGE, y=42.5, font_size=SIZE["text"], fill=INK)
         )  # fmt: skip
 
     def _compass(self, view: View, drawing: Drawing) -> str:
         """North and the scale bar; labels keep off both."""
-        f = view.frame
-        north = self.rig.north_rad
-        wide, at = 74.0, (f.right - 40.0, f.top + 30.0)
-        wall = Box(f.right - wide - 4.0, f.top + 2.0, f.right - 2.0, f.top + 72.0)
+        f, north = view.frame, self.rig.north_rad
         if north is None:
-            inner = _axes(view, (f.right - 36.0, f.top + 36.0)) + _small("north not stated", f.right - 6.0, f.top + 84.0, "end")
             wall = Box(f.right - 122.0, f.top + 2.0, f.right - 2.0, f.top + 90.0)
+            inner = _axes(view, (f.right - 36.0, f.top + 36.0))
+            inner += _small("north not stated", f.right - 6.0, f.top + 84.0, "end")
         else:
-            inner = symbols.north_arrow(at, view.way((cos(north), sin(north), 0.0))) + _small("north", at[0], f.top + 68.0, "middle")
+            wall = Box(f.right - 78.0, f.top + 2.0, f.right - 2.0, f.top + 72.0)
+            inner = symbols.north_arrow((f.right - 40.0, f.top + 30.0), view.way((cos(north), sin(north), 0.0)))
+            inner += _small("north", f.right - 40.0, f.top + 68.0, "middle")
         bar, bar_wall = self._bar(view)
         drawing.walls += [wall, bar_wall]
-        plate = tag("rect", x=wall.left, y=wall.top, width=wall.right - wall.left, height=wall.bottom - wall.top, fill=PAPER,
-                    fill_opacity=0.9)  # fmt: skip
-        return plate + inner + bar
+        return plate(wall, **_CLEARING) + inner + bar
 
     def _bar(self, view: View) -> tuple[str, Box]:
-        unit = _FOOT if self.rig.reports_in == "imperial" else 1.0
-        steps = [k * unit * (2.0 if unit != 1.0 and k > 0.5 else 1.0) for k in _BARS]
+        """The scale bar, in round metres or feet."""
+        steps = [k * (2.0 * _FOOT if self.rig.reports_in == "imperial" else 1.0) for k in _BARS]
         length = max((s for s in steps if s * view.scale <= 150.0), default=steps[0])
         x, y, wide = view.frame.left + 12.0, view.frame.bottom - 14.0, length * view.scale
         text = show(length, "m", self.rig.reports_in)
-        wall = Box(x - 8.0, y - 12.0, x + wide + 12.0 + width(text, 13.0), y + 12.0)
-        parts = [tag("rect", x=wall.left, y=wall.top, width=wall.right - wall.left, height=24.0, fill=PAPER, fill_opacity=0.9)]
-        parts.append(tag("rect", x=x, y=y - 3.0, width=wide, height=6.0, fill=PAPER, stroke=INK, stroke_width=1.2))
-        parts.append(tag("rect", x=x, y=y - 3.0, width=wide / 2, height=6.0, fill=INK))
-        parts.append(_small(text, x + wide + 6.0, y + 4.5, "start"))
-        return "".join(parts), wall
+        wall = Box(x - 8.0, y - 12.0, x + wide + 12.0 + width(text, SIZE["text"]), y + 12.0)
+        bar = plate((x, y - 3.0, x + wide, y + 3.0), fill=PAPER, stroke=INK, stroke_width=1.2)
+        bar += plate((x, y - 3.0, x + wide / 2, y + 3.0), fill=INK)
+        return plate(wall, **_CLEARING) + bar + _small(text, x + wide + 6.0, y + 4.5, "start"), wall
 
     def _caption(self, view: View, drawing: Drawing, text: str) -> str:
         """Where it is seen from; in a side view, height 0 of the plan."""
         f = view.frame
-        wall = Box(f.left + 2.0, f.top + 2.0, f.left + 14.0 + width(text, 13.0), f.top + 23.0)
+        wall = Box(f.left + 2.0, f.top + 2.0, f.left + 14.0 + width(text, SIZE["text"]), f.top + 23.0)
         drawing.walls.append(wall)
-        plate = tag("rect", x=wall.left, y=wall.top, width=wall.right - wall.left, height=21.0, fill=PAPER, fill_opacity=0.9)
         y = view.at((0.0, 0.0, 0.0))[1]
         level = ""
         if view.side and f.top < y < f.bottom:
             level = path([(f.left, y), (f.right, y)], stroke=INK, stroke_width=1.0, stroke_dasharray="12 4 2 4")
             level += _small("height 0", f.right - 6.0, y - 4.0, "end")
             drawing.walls.append(Box(f.right - 80.0, y - 17.0, f.right, y + 1.0))
-        return level + plate + _small(text, f.left + 8.0, f.top + 17.0, "start")
+        return level + plate(wall, **_CLEARING) + _small(text, f.left + 8.0, f.top + 17.0, "start")
 
 
 def _small(text: str, x: float, y: float, anchor: str) -> str:
@@ -231,4 +238,3 @@ def _places(found: Scene) -> list[Vec]:
         shifts = (-gone_m, found.to_go_m) if shape.body.moves else (0.0,)
         out += [along(corner, way, shift) for shift in shifts for corner in shape.corners]
     return out or [(0.0, 0.0, 0.0)]
-

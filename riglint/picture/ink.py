@@ -7,7 +7,7 @@ from typing import Final
 from riglint.outcome import Grade
 from riglint.picture.boxes import Box
 from riglint.picture.labels import EDGE, ROW, SIZE, SPACE, Row, Run
-from riglint.picture.svg import INK, PAPER, Xy, escaped, path, tag
+from riglint.picture.svg import INK, PAPER, Xy, escaped, path, plate, tag
 
 # Near values of the safety colours of ANSI Z535 and ISO 3864: ground, letters.
 SIGNAL: Final[dict[Grade, tuple[str, str]]] = {
@@ -40,7 +40,7 @@ def stroke(way: list[Xy], kind: str) -> str:
     """A stroke of the rope's kind of line."""
     wide = _WIDTH[kind]
     dash = {"untold": "11 6", "slack": "2 4"}.get(kind, "none")
-    line = {"fill": "none", "stroke_linejoin": "round"}
+    line: dict[str, str | float] = {"fill": "none", "stroke_linejoin": "round"}
     out = path(way, stroke=PAPER, stroke_width=wide + 3.0, **line) + path(
         way, stroke="#9b2423" if kind == "over" else INK, stroke_width=wide, stroke_dasharray=dash, **line
     )
@@ -51,8 +51,7 @@ def stroke(way: list[Xy], kind: str) -> str:
 
 def written(rows: tuple[Row, ...], box: Box) -> str:
     """A label in its box."""
-    ground = tag("rect", x=box.left, y=box.top, width=box.right - box.left, height=box.bottom - box.top, rx=3.0,
-                 fill=PAPER, fill_opacity=0.9)  # fmt: skip
+    ground = plate(box, rx=3.0, fill=PAPER, fill_opacity=0.9)
     return ground + "".join(_row(row, box.left + EDGE, box.top + 1.0 + ROW * k) for k, row in enumerate(rows))
 
 
@@ -83,11 +82,15 @@ def _text(spans: list[str], x: float, top: float) -> str:
 
 def _plate(run: Run, x: float, top: float) -> str:
     """A leg's number, or a signal word in its colours."""
+    right, bottom = x + run.width, top + ROW
     if run.grade:
         ground, ink = SIGNAL[run.grade]
-        plate = tag("rect", x=x, y=top + 1.0, width=run.width, height=ROW - 2.0, fill=ground, stroke=INK, stroke_width=0.8)
+        under = plate((x, top + 1.0, right, bottom - 1.0), fill=ground, stroke=INK, stroke_width=0.8)
     else:
         ink = PAPER
-        plate = tag("rect", x=x, y=top, width=run.width, height=ROW, rx=ROW / 2, fill=INK)
-    return plate + tag("text", escaped(run.text), x=x + run.width / 2, y=top + 13.0, font_size=SIZE[run.style], font_weight="bold",
-                       fill=ink, text_anchor="middle")  # fmt: skip
+        under = plate((x, top, right, bottom), rx=ROW / 2, fill=INK)
+    size = SIZE[run.style]
+    return under + tag(
+        "text", escaped(run.text), x=x + run.width / 2, y=top + 13.0, font_size=size, font_weight="bold", fill=ink,
+        text_anchor="middle",
+    )  # fmt: skip

@@ -14,7 +14,7 @@ from riglint.picture.svg import Xy, plain
 from riglint.picture.uses import Key, use_words
 from riglint.report.numbers import show, travel
 from riglint.rig.model import Body, Chain, Person
-from riglint.solve.solution import Component, Kind
+from riglint.solve.solution import Case, Component, Kind
 
 Style = Literal["name", "text", "number", "word"]
 SIZE: Final[dict[Style, float]] = {"name": 14.0, "text": 13.0, "number": 12.5, "word": 11.5}
@@ -22,6 +22,7 @@ ROW: Final = 17.0
 EDGE: Final = 3.0
 _LONGEST: Final = 210.0  # a name wider than this is cut; the description has it whole
 SPACE: Final = 5.0
+STEADY: Final[tuple[Case, ...]] = ("expected", "holding")
 
 
 class Run(NamedTuple):
@@ -104,7 +105,7 @@ class Words:
 
     def _pair(self, component: Component) -> tuple[float | None, float | None]:
         station = self.scene.station
-        steady = [n for case in ("expected", "holding") if (n := station.load(component, case)) is not None]  # type: ignore[arg-type]
+        steady = [n for case in STEADY if (n := station.load(component, case)) is not None]
         return (max(steady) if steady else None), station.load(component, "stall")
 
     # Rows
@@ -140,18 +141,19 @@ class Words:
     def leg(self, leg: RopeLeg, failed: Iterable[Key]) -> tuple[Row, ...]:
         """Number, tensions and use on one row."""
         tension = leg.leg.tension
-        steady = [t for case in ("expected", "holding") if (t := tension.get(case)) is not None]  # type: ignore[call-overload]
+        steady = [t for case in STEADY if (t := tension.get(case)) is not None]
         text = self.loads(max(steady) if steady else None, tension.get("stall"))
         used = use_words(leg.use, untold=leg.untold)
         runs = [Run(leg.number, "number"), text_run(" · ".join(p for p in (text, used) if p))]
-        return ((*runs, *(run for row in self.word(*failed) for run in row)),)
+        words = [run for row in self.word(*failed) for run in row]
+        return ((runs[0], *words, *runs[1:]),)
 
     def redirect(self, name: str) -> tuple[Row, ...]:
         """Its seats in use, its resultant, what hangs it."""
         redirect = self.scene.stage.redirects[name]
         turns = [t.turn for t in self.scene.station.turns if t.turn.redirect == name]
         seats = ", ".join(dict.fromkeys(turn.seat_name for turn in turns))
-        times = f" ×{len(turns)}" if len(turns) > 1 else ""
+        times = f" \u00d7{len(turns)}" if len(turns) > 1 else ""
         keys: list[Key] = [("redirect", name), *(("seat", f"{name}.{s}") for s in _SEATS)]
         gear = _gear_keys(redirect.hanger)
         rows = ((name_run(name), text_run(f"{seats}{times}")),) if seats else ((name_run(name),),)
@@ -173,14 +175,16 @@ class Words:
         return (head, *self.row(self.carried("point", name), own, *arms), *gear, *self.word(*keys))
 
     def winch(self) -> tuple[Row, ...]:
-        """Its drum and what it must hold."""
-        drum = self.scene.station.drum
+        """Its drum, the point that it is mounted on and what that must hold."""
+        drum, mount = self.scene.station.drum, self.scene.stage.winch.mount.name
         on = f"layer {drum.layer[1]}, {show(max(0.0, drum.wraps.low), 'wraps', self.system)} on" if drum else ""
+        head = (name_run("winch"), text_run(on)) if on else (name_run("winch"),)
+        own: Key = ("point", mount)
         joins = [k.join.name for k in self.scene.knots if k.on_drum]
-        keys: tuple[Key, ...] = (("winch", "winch"), ("drum", "drum"), ("fairlead", "fairlead"))
-        rows: list[Row] = [(name_run("winch"), text_run(on))] if on else [(name_run("winch"),)]
-        rows += [(text_run(f"{name} on the drum"),) for name in joins]
-        return (*rows, *self.word(*keys))
+        rows = [(text_run(f"{name} on the drum"),) for name in joins]
+        keys: tuple[Key, ...] = (own, ("winch", "winch"), ("drum", "drum"), ("fairlead", "fairlead"))
+        loads = self.row(self.carried("point", mount), own)
+        return (head, (text_run("on"), name_run(mount)), *loads, *rows, *self.word(*keys))
 
     def body(self, body: Body) -> tuple[Row, ...]:
         """Its weight and who sits in it."""

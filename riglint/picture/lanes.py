@@ -6,6 +6,7 @@ upon each other. Their ends stay where they are.
 
 from __future__ import annotations
 
+import itertools
 from math import hypot
 from typing import Final, NamedTuple
 
@@ -122,7 +123,7 @@ def _order(true: dict[int, float], sign: int) -> list[int]:
 
 
 def _jumps(order: list[int]) -> int:
-    return sum(abs(b - a) for a, b in zip(order, order[1:], strict=False))
+    return sum(abs(b - a) for a, b in itertools.pairwise(order))
 
 
 def _lane(leg: Segment, offset: float, axis: _Axis) -> tuple[Xy, ...]:

@@ -7,9 +7,10 @@ from typing import Final, NamedTuple
 
 from riglint.picture import symbols
 from riglint.picture.areas import Widths
+from riglint.picture.boxes import around
 from riglint.picture.ink import stroke
 from riglint.picture.metrics import clipped, width
-from riglint.picture.svg import GREY, INK, PAPER, Xy, escaped, path, tag
+from riglint.picture.svg import BODY, DANGER_EDGE, GREY, INK, PAPER, STRAP, Xy, escaped, path, plate, tag
 from riglint.picture.view import EDGE, WIDTH
 from riglint.report.numbers import show
 
@@ -32,28 +33,25 @@ def _line(kind: str) -> Sign:
     return lambda at: stroke([(at[0] - 17, at[1]), (at[0] + 17, at[1])], kind)
 
 
-def _box(dash: str) -> Sign:
-    return lambda at: tag("rect", x=at[0] - 15, y=at[1] - 8, width=30, height=16, fill="#f3f1ea", stroke=INK, stroke_width=1.6,
-                          stroke_dasharray=dash)  # fmt: skip
+def _box(dash: str, ground: str = BODY, ink: str = INK) -> Sign:
+    return lambda at: plate(around(at, 30.0, 16.0), fill=ground, stroke=ink, stroke_width=1.6, stroke_dasharray=dash)
 
 
 def _strap(at: Xy) -> str:
     way = [(at[0] - 15, at[1]), (at[0] + 15, at[1])]
-    return path(way, stroke=INK, stroke_width=7.0) + path(way, stroke="#c9cfcc", stroke_width=4.0)
+    return path(way, stroke=INK, stroke_width=7.0) + path(way, stroke=STRAP, stroke_width=4.0)
 
 
-def _ghost(at: Xy) -> str:
-    return tag("rect", x=at[0] - 15, y=at[1] - 8, width=30, height=16, fill=PAPER, stroke=GREY, stroke_width=1.4, stroke_dasharray="2 5")
+def _pull(at: Xy) -> str:
+    return symbols.pull_arrow((at[0] - 17, at[1]), (1.0, 0.0), 34.0)
 
 
-def _hatched(prefix: str) -> Sign:
-    return lambda at: tag("rect", x=at[0] - 16, y=at[1] - 9, width=32, height=18, fill=f"url(#{prefix}hatch)", stroke="#a8453c",
-                          stroke_width=1.6, stroke_dasharray="7 4")  # fmt: skip
-
-
-def entries(shown: frozenset[str], *, spread: bool, hauling: bool, used: bool, wide: Widths, system: str, prefix: str) -> list[Entry]:
+def entries(
+    shown: frozenset[str], *, spread: bool, hauling: bool, used: bool, wide: Widths, system: str, prefix: str
+) -> list[Entry]:
     """Those that apply."""
     beside = show(wide.clearance_m, "m", system)
+    area = f"nobody here now: {beside} beside a leg, one length past its ends, inside a turn, where gear would fly"
     signs: tuple[tuple[str, Sign, str], ...] = (
         ("light", _line("light"), "rope, under 50 % of what it may carry"),
         ("middling", _line("middling"), "rope, 50 to 80 %"),
@@ -66,16 +64,16 @@ def entries(shown: frozenset[str], *, spread: bool, hauling: bool, used: bool, w
         ("ring", symbols.ring, "ring"),
         ("join", lambda at: symbols.join(at, (1.0, 0.0)), "join"),
         ("strap", _strap, "shackles, straps"),
-        ("pull", lambda at: symbols.pull_arrow((at[0] - 17, at[1]), (1.0, 0.0), 34.0), "pull on a point, longer for more"),
+        ("pull", _pull, "pull on a point, longer for more"),
         ("size", _box("9 3"), "size as stated, place guessed"),
         ("sketch", _box("4 4"), "sketch: size not stated, not to scale"),
-        ("ghost", _ghost, "where the load ends"),
-        ("area", _hatched(prefix), f"nobody here: {beside} beside a leg, one length past its ends, inside a turn, where gear would fly"),
+        ("ghost", _box("2 5", PAPER, GREY), "where the load ends"),
+        ("area", _box("7 4", f"url(#{prefix}hatch)", DANGER_EDGE), area),
         ("far", lambda at: symbols.edge_mark((at[0] + 5, at[1]), (1.0, 0.0)), "out of the picture, that way"),
     )
     out = [Entry(sign, text) for kind, sign, text in signs if kind in shown]
-    figures = "24 / 46: pull as expected / at stall" if hauling else "Forces here, while paying out or holding"
-    out.append(Entry(None, f"Forces here, at the worst losses. {figures}." if hauling else f"{figures}, at the worst losses."))
+    figures = "24 / 46: as expected / at stall" if hauling else "While paying out, or holding"
+    out.append(Entry(None, f"Forces here, at the worst losses. {figures}."))
     if used:
         out.append(Entry(None, "%: the most of what it may carry, over the whole travel; for a leg, here."))
     if spread:
@@ -94,6 +92,8 @@ def drawn(wanted: list[Entry], top: float) -> tuple[str, float]:
             x, y = EDGE, y + _ROW
         if entry.sign:
             out.append(entry.sign((x + _SIGN / 2 - 3, y)))
-        out.append(tag("text", escaped(text), x=x + (_SIGN if entry.sign else 0.0), y=y + 4.5, font_size=_SIZE, fill=INK))
+        out.append(
+            tag("text", escaped(text), x=x + (_SIGN if entry.sign else 0.0), y=y + 4.5, font_size=_SIZE, fill=INK)
+        )
         x += size + _AFTER
     return "".join(out), y + _ROW / 2 + 4

@@ -1,4 +1,4 @@
-"""How wide a text is, reckoned for the widest of the usual sans-serif fonts, so that a box never comes out too small."""
+"""How wide a text is, reckoned for the widest of the usual sans-serif fonts: a box is never too small."""
 
 from __future__ import annotations
 
@@ -9,10 +9,10 @@ BOLD: Final = 1.13
 _OTHER: Final = 1.15  # of an em, for scripts that are not in the table
 _CLASSES: Final = {
     "ijlI|!.,:;' ": 0.37,
-    "frt()[]{}/\\-\u00b7\"": 0.47,
-    "aceghknopqsuvxyzbd0123456789$?_*^~`\u2026\u2013\u00b0": 0.66,
+    'frt()[]{}/\\-\u00b7"': 0.47,
+    "aceghknopqsuvxyzbd0123456789$?_*^~`\u2013\u00b0": 0.66,
     "ABCDEFGHJKLNPRSTUVXYZ&": 0.78,
-    "mwMOQ#<>=+@W%\u2192\u00d7": 1.0,
+    "mwMOQ#<>=+@W%\u2026\u2192\u00d7": 1.0,
 }
 _EM: Final = {char: em for chars, em in _CLASSES.items() for char in chars}
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from math import hypot
 from typing import Final, NamedTuple
 
@@ -14,7 +15,7 @@ from riglint.picture.labels import Label, Words, pull_share
 from riglint.picture.lanes import Lanes, lanes
 from riglint.picture.placer import Ground, Placed, place
 from riglint.picture.scene import RopeLeg, Scene, Shape
-from riglint.picture.svg import GREY, INK, PAPER, Xy, path, tag
+from riglint.picture.svg import BODY, DANGER_EDGE, GREY, INK, PAPER, STRAP, Xy, path, plate, polygon, tag
 from riglint.picture.uses import Key
 from riglint.picture.view import View
 from riglint.rig.model import Person
@@ -75,7 +76,7 @@ class Drawing:
         if not self.scene.solution.stations or not self.scene.legs:
             return
         d = outlines(areas_at(self.scene.solution, self.scene.station), self.view, wide)
-        self.ink.append(tag("path", d=d, fill="none", stroke="#a8453c", stroke_width=2.4, stroke_dasharray="7 4"))
+        self.ink.append(tag("path", d=d, fill="none", stroke=DANGER_EDGE, stroke_width=2.4, stroke_dasharray="7 4"))
         self.ink.append(tag("path", d=d, fill=f"url(#{self.prefix}hatch)", stroke="none"))
         self.shown.add("area")
 
@@ -91,7 +92,7 @@ class Drawing:
             self.labels.append(Label(row, middle, best if min(width, height) > 30.0 else (), 6.0))
         ghost = [self.view.at(c) for c in self.scene.ghost]
         if ghost:
-            self.ink.append(path(ghost, closed=True, fill="none", stroke=GREY, stroke_width=1.4, stroke_dasharray="2 5"))
+            self.ink.append(polygon(ghost, fill="none", stroke=GREY, stroke_width=1.4, stroke_dasharray="2 5"))
             self.shown.add("ghost")
 
     def _bodies_from_side(self) -> None:
@@ -119,7 +120,9 @@ class Drawing:
         self.ink.append(symbols.travel_arrow(start, end))
         self.signs.append(Box(min(start[0], end[0]), below - 6, max(start[0], end[0]), below + 6))
         middle = (0.5 * (start[0] + end[0]), 0.5 * (start[1] + end[1]))
-        self.labels.append(Label(self.words.travel(), middle, ((middle[0], below + 24.0), (middle[0], below + 38.0)), 4.0))
+        self.labels.append(
+            Label(self.words.travel(), middle, ((middle[0], below + 24.0), (middle[0], below + 38.0)), 4.0)
+        )
 
     def _travel_from_side(self) -> None:
         """From the load's foremost point, so that the climb shows."""
@@ -127,7 +130,11 @@ class Drawing:
         own = [station.places.get(p.name, p.at) for p in stage.points.values() if p.body.moves]
         if own and self.scene.to_go_m > 0.0:
             start = max(own, key=lambda at: self.view.at(at)[0])
-            self.ink.append(symbols.travel_arrow(self.view.at(start), self.view.at(along(start, stage.direction, self.scene.to_go_m))))
+            self.ink.append(
+                symbols.travel_arrow(
+                    self.view.at(start), self.view.at(along(start, stage.direction, self.scene.to_go_m))
+                )
+            )
 
     def _pulls(self) -> None:
         shares = pull_share(self.scene.pulls)
@@ -144,7 +151,7 @@ class Drawing:
         for strap in self.scene.straps:
             way = [self.view.at(strap.start), self.view.at(strap.end)]
             self.ink.append(path(way, stroke=INK, stroke_width=7.0, fill="none"))
-            self.ink.append(path(way, stroke="#c9cfcc", stroke_width=4.0, fill="none"))
+            self.ink.append(path(way, stroke=STRAP, stroke_width=4.0, fill="none"))
             self.shown.add("strap")
 
     def _legs(self, *, brief: bool = False) -> None:
@@ -154,7 +161,7 @@ class Drawing:
             self.shown.add("slack" if _slack(rope) else band(rope.use, untold=rope.untold))
             rows = self.words.leg(rope, failed.get(i, ()))
             if brief:
-                rows = ((rows[0][0],),)
+                rows = ((rows[0][0],),)  # the number alone
             best = tuple(_on(way, share) for share in _ON_LEG)
             self.labels.insert(i, Label(rows, best[0], best))
 
@@ -195,16 +202,14 @@ class Drawing:
 
     def _winch(self, *, heights: bool) -> None:
         """The drum, at its fairlead, and the point it is mounted on."""
-        leg, mount = self.scene.legs[0].leg, self.scene.stage.winch.mount
+        leg = self.scene.legs[0].leg
         at = self.view.at(leg.start)
         way = self.view.way(sub(leg.end, leg.start))
         self.ink.append(symbols.winch(at, way if way != (0.0, 0.0) else (1.0, 0.0)))
         if heights:
             self._sign(Label(self.words.high("winch", leg.start[2]), at, (), 10.0), 13.0)
             return
-        rows = self.words.winch()
-        held = self.words.point(mount.name)
-        self._sign(Label((*rows[:1], *held, *rows[1:]), at, (), 10.0), 14.0)
+        self._sign(Label(self.words.winch(), at, (), 10.0), 14.0)
 
     # People and labels
 
@@ -241,12 +246,16 @@ class Drawing:
         self.labels.append(label)
 
     def _done(self) -> Panel:
-        legs = tuple((a, b) for way in self.lanes.ways for a, b in zip(way, way[1:], strict=False))
+        legs = tuple((a, b) for way in self.lanes.ways for a, b in itertools.pairwise(way))
         frame = self.view.frame
         ground = Ground(frame.grown(-4.0), tuple(self.walls), tuple(self.signs), legs)
-        placed = place([label.wanted for label in self.labels], ground)
+        legs_first = self.labels[: len(self.scene.legs)]
+        labels = legs_first + sorted(
+            self.labels[len(legs_first) :], key=lambda label: (not label.best, -len(label.rows))
+        )
+        placed = place([label.wanted for label in labels], ground)
         texts, leaders, left_over, boxes = [], [], [], []
-        for label, spot in zip(self.labels, placed, strict=True):
+        for label, spot in zip(labels, placed, strict=True):
             if spot is None:
                 left_over.append(label)
                 continue
@@ -255,8 +264,7 @@ class Drawing:
             boxes.append(spot.box)
         clip = f"url(#{self.prefix}{'side' if self.view.side else 'above'})"
         rig = tag("g", "".join(self.ink), clip_path=clip)
-        edge = tag("rect", x=frame.left, y=frame.top, width=frame.right - frame.left, height=frame.bottom - frame.top,
-                   fill="none", stroke=INK, stroke_width=1.6)  # fmt: skip
+        edge = plate(frame, fill="none", stroke=INK, stroke_width=1.6)
         return Panel(rig + "".join(leaders) + "".join(texts) + edge, tuple(left_over), tuple(boxes), self.lanes.spread,
                      frozenset(self.shown))  # fmt: skip
 
@@ -284,7 +292,7 @@ def _slack(rope: RopeLeg) -> bool:
 
 def _outline(corners: list[Xy], shape: Shape) -> str:
     dash = {"outline": "none", "size": "9 3", "sketch": "4 4"}[shape.known]
-    return path(corners, closed=True, fill="#f3f1ea", fill_opacity=0.85, stroke=INK, stroke_width=1.8, stroke_dasharray=dash)
+    return polygon(corners, fill=BODY, fill_opacity=0.85, stroke=INK, stroke_width=1.8, stroke_dasharray=dash)
 
 
 def _mean(corners: list[Xy]) -> Xy:
@@ -292,7 +300,10 @@ def _mean(corners: list[Xy]) -> Xy:
 
 
 def _size(corners: list[Xy]) -> Xy:
-    return (max(x for x, _ in corners) - min(x for x, _ in corners), max(y for _, y in corners) - min(y for _, y in corners))
+    return (
+        max(x for x, _ in corners) - min(x for x, _ in corners),
+        max(y for _, y in corners) - min(y for _, y in corners),
+    )
 
 
 def _middle(shape: Shape) -> Vec:
@@ -305,7 +316,7 @@ def _on(way: tuple[Xy, ...], share: float) -> Xy:
     size = hypot(b[0] - a[0], b[1] - a[1]) or 1.0
     marks = [((x - a[0]) * (b[0] - a[0]) + (y - a[1]) * (b[1] - a[1])) / size**2 for x, y in way]
     marks[0], marks[-1] = 0.0, 1.0
-    for (p, q), (low, high) in zip(zip(way, way[1:], strict=False), zip(marks, marks[1:], strict=False), strict=True):
+    for (p, q), (low, high) in zip(itertools.pairwise(way), itertools.pairwise(marks), strict=True):
         if share <= high and high > low:
             part = max(0.0, (share - low) / (high - low))
             return (p[0] + part * (q[0] - p[0]), p[1] + part * (q[1] - p[1]))
@@ -333,5 +344,6 @@ def _leader(spot: Placed, clear: float) -> str:
         return ""
     part = clear / size
     begin = (start[0] + part * (end[0] - start[0]), start[1] + part * (end[1] - start[1]))
-    return path([begin, end], stroke=PAPER, stroke_width=3.4, fill="none") + path([begin, end], stroke=INK, stroke_width=1.0, fill="none")
-
+    return path([begin, end], stroke=PAPER, stroke_width=3.4, fill="none") + path(
+        [begin, end], stroke=INK, stroke_width=1.0, fill="none"
+    )

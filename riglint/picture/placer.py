@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from math import cos, hypot, pi, sin
 from typing import Final, NamedTuple
 
-from riglint.picture.boxes import Box, around, cross, crosses
+from riglint.picture.boxes import Box, around, cross, crosses, meeting
 from riglint.picture.svg import Xy
 
 GAP: Final = 2.0  # between labels
@@ -96,23 +96,26 @@ class _Work:
         x = min(max(x, frame.left + label.width / 2), frame.right - label.width / 2)
         y = min(max(y, frame.top + label.height / 2), frame.bottom - label.height / 2)
         box = around((x, y), label.width, label.height)
-        if not box.inside(frame.grown(0.01)) or any(box.meets(other) for other in self.taken):
+        if not box.inside(frame.grown(0.01)) or meeting(box, self.taken):
             return None
         return Placed(box, _leader(box, label.anchor) if leads else None)
 
     def _cost(self, placed: Placed, limit: float) -> float:
         box, leader = placed
-        cost = _ON_SYMBOL * sum(box.meets(other) for other in self.ground.symbols)
+        cost = _ON_SYMBOL * meeting(box, self.ground.symbols)
         if cost >= limit:
             return cost
         cost += _ON_LEG * sum(crosses(box, a, b) for a, b in self.ground.legs)
-        cost += _LEADER_UNDER_LABEL * sum(crosses(box, a, b) for a, b in self.leaders)
-        if leader and cost < limit:
-            cost += _LEADER_UNDER_LABEL * sum(crosses(other, *leader) for other in self.taken)
-            cost += _LEADER_OVER_LEADER * sum(cross(*leader, *other) for other in self.leaders)
-            cost += _LEADER_OVER_LEG * sum(cross(*leader, a, b) for a, b in self.ground.legs)
-            cost += _LEADER_OVER_SYMBOL * sum(crosses(other, *leader) for other in self.ground.symbols)
-        return cost
+        if cost < limit:
+            cost += _LEADER_UNDER_LABEL * sum(crosses(box, a, b) for a, b in self.leaders)
+        return cost if leader is None or cost >= limit else cost + self._leader_cost(leader)
+
+    def _leader_cost(self, leader: tuple[Xy, Xy]) -> float:
+        a, b = leader
+        cost = _LEADER_UNDER_LABEL * sum(crosses(other, a, b) for other in self.taken)
+        cost += _LEADER_OVER_LEADER * sum(cross(a, b, *other) for other in self.leaders)
+        cost += _LEADER_OVER_LEG * sum(cross(a, b, *leg) for leg in self.ground.legs)
+        return cost + _LEADER_OVER_SYMBOL * sum(crosses(other, a, b) for other in self.ground.symbols)
 
     def _anywhere(self, label: Wanted) -> Placed | None:
         """The nearest free place in the frame."""

@@ -1,4 +1,4 @@
-"""What is to be drawn of a stage at one place of its travel, in the plan's own coordinates: places and names, no ink."""
+"""What is to be drawn of a stage at one place of its travel, in the plan's own coordinates: no ink yet."""
 
 from __future__ import annotations
 
@@ -150,9 +150,10 @@ def _knots(solution: StageSolution, station: Station) -> list[Knot]:
         for join in line.joins:
             name = f"{line.name}/{join.name}" if solution.stage.others else join.name
             at = join.from_dead_end.mid if join.from_dead_end.high < inf else inf
-            on = next(((i, (high - at) / (high - low)) for i, _, (low, high) in own if low <= at <= high and high > low), None)
-            leg, share = on or (None, 0.0)
-            out.append(Knot(join, ("join", name), leg, share, leg is None and longest < at < inf and line.first is None))
+            on = ((i, (high - at) / (high - low)) for i, _, (low, high) in own if low <= at <= high and high > low)
+            leg, share = next(on, (None, 0.0))
+            on_drum = leg is None and longest < at < inf and line.first is None
+            out.append(Knot(join, ("join", name), leg, share, on_drum))
     return out
 
 
@@ -164,16 +165,19 @@ def _shape(stage: RigStage, station: Station, body: Body, north_rad: float | Non
     outline = body.facts.outline
     if body.name == "ground" or (not own and body.middle is None):
         return None
-    if body.middle is not None and outline is not None:
-        shift = station.travel_m if body.moves else 0.0
-        front = heading(plan_angle(outline.heading.low, north_rad)) if outline.heading else _facing(stage, station, body)
-        corners = _rectangle(along(body.middle, stage.direction, shift), front, outline.length.high, outline.width.high)
-        return Shape(body, corners, outline.height.high if outline.height else None, "outline" if outline.heading else "size")
     front = _facing(stage, station, body)
-    length, width = (outline.length.high, outline.width.high) if outline else (SKETCH_LENGTH_M, SKETCH_WIDTH_M)
-    middle, length, width = _about(own, front, length, width)
-    top = outline.height.high if outline and outline.height else None
-    return Shape(body, _rectangle(middle, front, length, width), top, "size" if outline else "sketch")
+    if outline is None:
+        middle, length, width = _about(own, front, SKETCH_LENGTH_M, SKETCH_WIDTH_M)
+        return Shape(body, _rectangle(middle, front, length, width), None, "sketch")
+    length, width = outline.length.high, outline.width.high
+    top_m = outline.height.high if outline.height else None
+    if body.middle is None:
+        middle, length, width = _about(own, front, length, width)
+        return Shape(body, _rectangle(middle, front, length, width), top_m, "size")
+    if outline.heading:
+        front = heading(plan_angle(outline.heading.low, north_rad))
+    middle = along(body.middle, stage.direction, station.travel_m if body.moves else 0.0)
+    return Shape(body, _rectangle(middle, front, length, width), top_m, "outline" if outline.heading else "size")
 
 
 def _facing(stage: RigStage, station: Station, body: Body) -> Vec:

@@ -26,24 +26,23 @@ def station_at(solution: Solution, stage: StageSolution, asked: str) -> Station:
         return stage.stations[0]
     if word == "end":
         return stage.stations[-1]
+    try:
+        travel_m = parse_quantity(asked.strip(), "length", minimum=0.0).mid
+    except QuantityError:
+        return _at_event(stage, asked)
+    if travel_m > stage.stations[-1].travel_m + SAME_M:
+        raise NoSuchPlaceError(f"`{asked}` lies past the end of the travel")
+    return _at_travel(solution, stage, travel_m)
+
+
+def _at_event(stage: StageSolution, asked: str) -> Station:
+    word = asked.strip().lower()
     named = [s for s in stage.stations if any(word in event.text.lower() for event in s.events)]
     if named:
         return named[0]
-    return _at_travel(solution, stage, _travel(stage, asked))
-
-
-def _travel(stage: StageSolution, asked: str) -> float:
-    try:
-        travel_m = parse_quantity(asked.strip(), "length").mid
-    except QuantityError:
-        events = "; ".join(f"`{event.text}`" for event in stage.events)
-        serves = f", or words of an event: {events}" if events else ""
-        message = f"no place `{asked}` on the travel: use start, end, a distance such as `3.5 m`{serves}"
-        raise NoSuchPlaceError(message) from None
-    end_m = stage.stations[-1].travel_m
-    if travel_m > end_m + SAME_M:
-        raise NoSuchPlaceError(f"`{asked}` lies past the end of the travel, {end_m:g} m")
-    return travel_m
+    events = "; ".join(f"`{event.text}`" for event in stage.events)
+    serves = f", or words of an event: {events}" if events else ""
+    raise NoSuchPlaceError(f"no place `{asked}` on the travel: use start, end, a distance such as `3.5 m`{serves}")
 
 
 def _at_travel(solution: Solution, stage: StageSolution, travel_m: float) -> Station:
@@ -63,6 +62,5 @@ def bare_station(stage: RigStage) -> Station:
     """For a stage that can't stand: its points where the plan puts them, and nothing else."""
     places = {name: point.at for name, point in stage.points.items()}
     nothing = ResistanceFigures(None, None, None, "", (), (), ())
-    return Station(
-        0, 0.0, "as planned", (), places, (), (), 0.0, 0.0, 0.0, 0.0, nothing, None, None, None, None, None, None, (), {}
-    )  # fmt: skip
+    untold = (None,) * 6
+    return Station(0, 0.0, "as planned", (), places, (), (), 0.0, 0.0, 0.0, 0.0, nothing, *untold, (), {})

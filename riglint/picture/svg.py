@@ -10,9 +10,12 @@ Xy = tuple[float, float]
 INK: Final = "#16211f"
 GREY: Final = "#55605e"
 PAPER: Final = "#ffffff"
+BODY: Final = "#f3f1ea"
+STRAP: Final = "#c9cfcc"
+DANGER_EDGE: Final = "#a8453c"
 
 _MARKUP: Final = {ord("&"): "&amp;", ord("<"): "&lt;", ord(">"): "&gt;", ord('"'): "&quot;", ord("'"): "&#39;"}
-_UNSEEN: Final = {0x200B, 0x200C, 0x200D, 0x200E, 0x200F, 0x2028, 0x2029, 0xFEFF, *range(0x202A, 0x202F), *range(0x2066, 0x206A)}
+_UNSEEN: Final = {*range(0x200B, 0x2010), 0x2028, 0x2029, 0xFEFF, *range(0x202A, 0x202F), *range(0x2066, 0x206A)}
 
 
 def plain(text: str) -> str:
@@ -41,12 +44,12 @@ def number(value: float) -> str:
     return "0" if text == "-0" else text
 
 
-def tag(name: str, content: str = "", **attributes: str | float) -> str:
-    """An element; `_` in a name stands for `-`, and a trailing one keeps clear of Python's own words."""
+def tag(name: str, content: str = "", /, **attributes: str | float) -> str:
+    """An element; `_` in an attribute's name stands for `-`."""
     parts = [name]
     for key, value in attributes.items():
         shown = value if isinstance(value, str) else number(value)
-        parts.append(f'{key.rstrip("_").replace("_", "-")}="{shown}"')
+        parts.append(f'{key.replace("_", "-")}="{shown}"')
     inside = " ".join(parts)
     return f"<{inside}>{content}</{name}>" if content else f"<{inside}/>"
 
@@ -56,6 +59,17 @@ def way(points: Iterable[Xy], *, closed: bool = False) -> str:
     return "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points) + ("Z" if closed else "")
 
 
-def path(points: Iterable[Xy], *, closed: bool = False, **attributes: str | float) -> str:
+def path(points: Iterable[Xy], /, **attributes: str | float) -> str:
     """A path through points."""
-    return tag("path", d=way(points, closed=closed), **attributes)
+    return tag("path", **{"d": way(points), **attributes})
+
+
+def polygon(points: Iterable[Xy], /, **attributes: str | float) -> str:
+    """A path through points and back to the first."""
+    return tag("path", **{"d": way(points, closed=True), **attributes})
+
+
+def plate(box: tuple[float, float, float, float], /, **attributes: str | float) -> str:
+    """A rectangle by its corners."""
+    left, top, right, bottom = box
+    return tag("rect", **{"x": left, "y": top, "width": right - left, "height": bottom - top, **attributes})

@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import cos, hypot, pi, sin
 from typing import Final
 
-from riglint.picture.svg import GREY, INK, PAPER, Xy, number, path, tag
+from riglint.picture.svg import GREY, INK, PAPER, Xy, number, path, polygon, tag
 
 SIGN: Final = 9.0  # half the size of most signs
-_PLAIN: Final = {"fill": PAPER, "stroke": INK, "stroke_width": 1.6}
+_PLAIN: Final[dict[str, str | float]] = {"fill": PAPER, "stroke": INK, "stroke_width": 1.6}
 
 
 def block(at: Xy) -> str:
@@ -24,9 +24,8 @@ def block(at: Xy) -> str:
 def ring(at: Xy) -> str:
     """A ring, thick and open."""
     x, y = at
-    return (
-        tag("circle", cx=x, cy=y, r=7.0, fill=PAPER, stroke=INK, stroke_width=5.0)
-        + tag("circle", cx=x, cy=y, r=7.0, fill="none", stroke=PAPER, stroke_width=1.0)
+    return tag("circle", cx=x, cy=y, r=7.0, fill=PAPER, stroke=INK, stroke_width=5.0) + tag(
+        "circle", cx=x, cy=y, r=7.0, fill="none", stroke=PAPER, stroke_width=1.0
     )
 
 
@@ -42,7 +41,7 @@ def winch(at: Xy, way: Xy) -> str:
 
 def _quad(at: Xy, way: Xy, back: float, ahead: float, left: float, right: float, **style: str | float) -> str:
     corners = ((back, left), (ahead, left), (ahead, right), (back, right))
-    return path([off(at, way, a, b) for a, b in corners], closed=True, **style)
+    return polygon([off(at, way, a, b) for a, b in corners], **style)
 
 
 def off(at: Xy, way: Xy, along: float, aside: float) -> Xy:
@@ -54,11 +53,11 @@ def point(at: Xy, kind: str | None, way: Xy) -> str:
     """A point by its kind."""
     x, y = at
     if kind == "tree":
-        return path(_star(at, 11.0, 8.0, 9), closed=True, **_PLAIN) + tag("circle", cx=x, cy=y, r=3.0, fill=INK)
+        return polygon(_star(at, 11.0, 8.0, 9), **_PLAIN) + tag("circle", cx=x, cy=y, r=3.0, fill=INK)
     if kind == "stump":
         return tag("circle", cx=x, cy=y, r=7.0, **_PLAIN) + tag("circle", cx=x, cy=y, r=3.5, fill="none", stroke=INK)
     if kind == "rock":
-        return path(_star(at, 10.0, 8.5, 3), closed=True, fill="#d9dcda", stroke=INK, stroke_width=1.6)
+        return polygon(_star(at, 10.0, 8.5, 3), fill="#d9dcda", stroke=INK, stroke_width=1.6)
     if kind in ("picket holdfast", "deadman", "ground anchor"):
         return _holdfast(at, kind, way)
     if kind == "structure":
@@ -73,43 +72,41 @@ def _holdfast(at: Xy, kind: str, way: Xy) -> str:
         return _quad(at, way, -3.5, 3.5, -12.0, 12.0, fill="#d9dcda", stroke=INK, stroke_width=1.6)
     if kind == "ground anchor":
         x, y = at
-        return path([(x - 7, y - 6), (x + 7, y - 6), (x, y + 8)], closed=True, **_PLAIN)
+        return polygon([(x - 7, y - 6), (x + 7, y - 6), (x, y + 8)], **_PLAIN)
     rows = [[off(at, way, -k, -6.0), off(at, way, -k, 6.0)] for k in (0.0, 5.0, 10.0)]
     return "".join(path(row, stroke=INK, stroke_width=2.6) for row in rows)
 
 
 def _star(at: Xy, out: float, in_: float, tips: int) -> list[Xy]:
-    turns = range(2 * tips)
-    return [(at[0] + (in_ if k % 2 else out) * cos(k * pi / tips + 0.3), at[1] + (in_ if k % 2 else out) * sin(k * pi / tips + 0.3)) for k in turns]
+    sizes = [(in_ if k % 2 else out, k * pi / tips + 0.3) for k in range(2 * tips)]
+    return [(at[0] + size * cos(turn), at[1] + size * sin(turn)) for size, turn in sizes]
 
 
 def join(at: Xy, way: Xy) -> str:
     """A join: a knot with a bar on either side, across the rope."""
     bars = [[off(at, way, k, -7.0), off(at, way, k, 7.0)] for k in (-5.5, 5.5)]
-    return (
-        "".join(path(bar, stroke=PAPER, stroke_width=5.0) + path(bar, stroke=INK, stroke_width=2.2) for bar in bars)
-        + tag("circle", cx=at[0], cy=at[1], r=4.2, fill=INK, stroke=PAPER, stroke_width=1.0)
-    )
+    return "".join(
+        path(bar, stroke=PAPER, stroke_width=5.0) + path(bar, stroke=INK, stroke_width=2.2) for bar in bars
+    ) + tag("circle", cx=at[0], cy=at[1], r=4.2, fill=INK, stroke=PAPER, stroke_width=1.0)
 
 
 def person(at: Xy) -> str:
     """Head and shoulders."""
     x, y = at
-    return (
-        tag("circle", cx=x, cy=y - 5.5, r=4.4, **_PLAIN)
-        + tag("path", d=f"M{number(x - 8)} {number(y + 8)}Q{number(x)} {number(y - 7)} {number(x + 8)} {number(y + 8)}Z", fill=INK)
-    )
+    shoulders = f"M{number(x - 8)} {number(y + 8)}Q{number(x)} {number(y - 7)} {number(x + 8)} {number(y + 8)}Z"
+    return tag("circle", cx=x, cy=y - 5.5, r=4.4, **_PLAIN) + tag("path", d=shoulders, fill=INK)
 
 
 def edge_mark(at: Xy, way: Xy) -> str:
     """Out of the picture, that way."""
-    return path([off(at, way, 0.0, 0.0), off(at, way, -11.0, -6.5), off(at, way, -11.0, 6.5)], closed=True, fill=INK)
+    return polygon([off(at, way, 0.0, 0.0), off(at, way, -11.0, -6.5), off(at, way, -11.0, 6.5)], fill=INK)
 
 
 def pull_arrow(at: Xy, way: Xy, length: float) -> str:
     """The load on a point: a broad open arrow from it, under everything else."""
-    shape = ((0.0, -4.5), (length - 13, -4.5), (length - 13, -10.0), (length, 0.0), (length - 13, 10.0), (length - 13, 4.5), (0.0, 4.5))
-    return path([off(at, way, a, b) for a, b in shape], closed=True, fill="#eceeed", stroke=GREY, stroke_width=1.2)
+    neck = length - 13.0
+    shape = ((0.0, -4.5), (neck, -4.5), (neck, -10.0), (length, 0.0), (neck, 10.0), (neck, 4.5), (0.0, 4.5))
+    return polygon([off(at, way, a, b) for a, b in shape], fill="#eceeed", stroke=GREY, stroke_width=1.2)
 
 
 def travel_arrow(start: Xy, end: Xy) -> str:
@@ -121,16 +118,17 @@ def travel_arrow(start: Xy, end: Xy) -> str:
     head = min(16.0, size)
     tip = [end, off(end, way, -head, -7.0), off(end, way, -0.7 * head, 0.0), off(end, way, -head, 7.0)]
     shaft = [start, off(end, way, -0.7 * head, 0.0)]
-    return path(shaft, stroke=INK, stroke_width=2.4, stroke_dasharray="10 5", fill="none") + path(tip, closed=True, fill=INK)
+    line = path(shaft, stroke=INK, stroke_width=2.4, stroke_dasharray="10 5", fill="none")
+    return line + polygon(tip, fill=INK)
 
 
 def north_arrow(at: Xy, way: Xy) -> str:
     """A needle."""
     half = [off(at, way, 19.0, 0.0), off(at, way, -13.0, -7.0), off(at, way, -8.0, 0.0)]
     other = [half[0], off(at, way, -13.0, 7.0), half[2]]
-    return path(half, closed=True, fill=INK, stroke=INK) + path(other, closed=True, fill=PAPER, stroke=INK)
+    return polygon(half, fill=INK, stroke=INK) + polygon(other, fill=PAPER, stroke=INK)
 
 
 def small_head(tip: Xy, way: Xy) -> str:
     """The head of an axis."""
-    return path([tip, off(tip, way, -6.0, -3.0), off(tip, way, -6.0, 3.0)], closed=True, fill=INK)
+    return polygon([tip, off(tip, way, -6.0, -3.0), off(tip, way, -6.0, 3.0)], fill=INK)

@@ -1,4 +1,4 @@
-"""What the rules found, by component: how far it is used, what can't be told, the gravest failure. Reads, never reckons."""
+"""What the rules found, by component: how far it is used, what can't be told, the gravest failure."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from riglint.outcome import Check, Grade, Inspection, Result
 from riglint.report.numbers import percent
 
 Key = tuple[str, str]
+_SAME = "100.000000 %"  # on the limit, but for the last digits of a sum
 
 
 @dataclass(slots=True)
@@ -27,8 +28,8 @@ class Uses:
 
 def use_words(use: float | None, *, untold: bool) -> str:
     """A use as it stands on the picture. What isn't known is never left out for what is."""
-    known = "" if use is None else percent(use)
-    if use is not None and use > 1.0:
+    known = "" if use is None else percent(use).replace(_SAME, "100 %")
+    if use is not None and use > 1.0 and known != "100 %":
         return f"over: {known}"
     if untold:
         return f"{known}, rest can't tell" if known else "can't tell"

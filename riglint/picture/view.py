@@ -76,8 +76,8 @@ def _extent(places: list[Xy]) -> _Extent:
     return _Extent(min(xs), min(ys), max(xs), max(ys))
 
 
-def from_above(rig: list[Vec], people: list[Vec], direction: Vec, top: float, least_height: float) -> View:
-    """The frame round a rig, with the people who stand near enough to be drawn to scale."""
+def from_above(rig: list[Vec], people: list[Vec], direction: Vec, top: float, least_height: float, more: float) -> View:
+    """The frame round a rig, with the people who stand near enough to be drawn to scale, and so much `more` room."""
     cos_, sin_ = turn_of(direction)
     extent = _extent([turned(p, cos_, sin_, side=False) for p in rig])
     least = extent.scale * _PEOPLE_SHRINK
@@ -85,7 +85,7 @@ def from_above(rig: list[Vec], people: list[Vec], direction: Vec, top: float, le
         wider = extent.with_(turned(person, cos_, sin_, side=False))
         extent = wider if wider.scale >= least else extent
     scale = extent.scale
-    height = min(TALLEST, max(least_height, (extent.top - extent.bottom) * scale + 2 * PAD))
+    height = min(TALLEST, max(least_height, (extent.top - extent.bottom) * scale + 2 * PAD)) + more
     frame = Box(EDGE, top, WIDTH - EDGE, top + height)
     left_m = 0.5 * (extent.left + extent.right) - 0.5 * (frame.right - frame.left) / scale
     return View(frame, scale, cos_, sin_, False, left_m, 0.5 * (extent.top + extent.bottom) + 0.5 * height / scale)

@@ -40,7 +40,7 @@ def load_plan(text: bytes | str, file: str, kit_for: KitFor | None = None, today
     `kit_for` finds the kit that the plan's gear comes from; `today` is for rules on inspections.
     """
     document = read_document(text, file)
-    if "from_kit" in document.text or (kit_for and "kit" in document.text):
+    if "from_kit" in document.text or (isinstance(document.data, dict) and "kit" in document.data and kit_for):
         return _load_with_kit(document, kit_for, today)
     return _load(document, today)
 
@@ -49,7 +49,10 @@ def _load_with_kit(document: Document, kit_for: KitFor | None, today: date | Non
     from riglint.kit.lend import fill  # noqa: PLC0415 -- only for plans that name gear of a kit
     from riglint.kit.twice import used_twice  # noqa: PLC0415
 
-    filled = fill(document, _kit(document, kit_for))
+    kit, problems = _kit(document, kit_for)
+    filled = fill(document, kit)
+    if problems:  # these say why there is no kit, which each entry need not say again
+        filled = filled._replace(problems=problems)
     loaded = _load(filled.document, today, filled)
     rig = replace(loaded.rig, kit=filled.kit)
     twice = used_twice(rig, filled.document)
@@ -58,15 +61,18 @@ def _load_with_kit(document: Document, kit_for: KitFor | None, today: date | Non
     return loaded._replace(rig=rig)
 
 
-def _kit(document: Document, kit_for: KitFor | None) -> Kit | None:
+def _kit(document: Document, kit_for: KitFor | None) -> tuple[Kit | None, list[Problem]]:
+    """The plan's kit, or why it can't be had."""
     from riglint.kit.find import KitRefused  # noqa: PLC0415
 
     data = document.data
     named = data.get("kit") if isinstance(data, dict) else None
     try:
-        return kit_for(named if isinstance(named, str) else None) if kit_for else None
+        return (kit_for(named if isinstance(named, str) else None) if kit_for else None), []
     except KitRefused as refused:
-        raise ReadingFailed([document.problem("/kit", refused.found, refused.serves)]) from None
+        return None, [document.problem("/kit", refused.found, refused.serves)]
+    except ReadingFailed as unread:
+        return None, list(unread.problems)
 
 
 def _load(document: Document, today: date | None, filled: Filled | None = None) -> LoadedPlan:
@@ -100,9 +106,7 @@ def _told(problems: list[Problem], filled: Filled | None) -> list[Problem]:
     """With the kit's own problems; what a kit would have filled in isn't said to be missing, too."""
     if filled is None:
         return problems
-    unfilled = filled.unfilled
-    told = filled.problems + [p for p in problems if p.place not in unfilled]
-    return told or problems
+    return filled.problems + [p for p in problems if not filled.would_fill(p)] or problems
 
 
 def _has_nothing(data: Any) -> bool:

@@ -5,6 +5,7 @@ A rulebook's code runs only when the user names its folder, never because a plan
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Iterable, Mapping
 from importlib.util import module_from_spec, spec_from_file_location
@@ -18,6 +19,7 @@ from riglint.rulebook.rule import Rule
 from riglint.shipped import shipped
 
 MANIFEST: Final = "rulebook.yaml"
+_PATH: Final = re.compile(r" \([^()]*[/\\][^()]*\)")  # where a failed import looked, which differs by machine
 
 
 class _Found(NamedTuple):
@@ -86,9 +88,10 @@ def _load_rule(file: Path, book: str) -> Rule | Broken:
     try:
         module = _run(file, f"{book} rulebook: {file.stem}")
     except (Exception, SystemExit) as error:  # whatever a module does, the other rules must still load
-        words = " ".join(str(error).split()).replace(f"{file.parent}/", "")
+        words = _PATH.sub("", " ".join(str(error).split()).replace(f"{file.parent}/", ""))
         return Broken(slug, f"it can't be loaded: {type(error).__name__}: {words}")
-    rules = [value for value in vars(module).values() if isinstance(value, Rule) and value.file == str(file)]
+    own = str(vars(module).get("__file__"))  # absolute, where the folder may be named from here
+    rules = [value for value in vars(module).values() if isinstance(value, Rule) and value.file == own]
     if [rule.slug for rule in rules] != [slug]:
         return Broken(slug, f"{file.name} must hold one rule, the function `{file.stem}`")
     return rules[0]

@@ -10,7 +10,8 @@ from riglint.mechanics.bend import fibre_bend_demand, wire_bend_demand
 from riglint.reading.quantity import Span
 from riglint.rig.model import Connector, Redirect
 from riglint.solve.ratings import place, share_of_use
-from riglint.solve.rope import Bend, bends, known_n, leads
+from riglint.solve.rope import leads
+from riglint.solve.seats import Bend, bends, known_n
 from riglint.solve.solution import StageSolution
 
 # Fibre gear that is round, so that it has a diameter to bend by; webbing counts only where one is stated.
@@ -44,6 +45,12 @@ class RopeBend(NamedTuple):
     def ratio(self) -> float | None:
         """Tread over diameter, at the sharp end of both; None if either isn't stated. Source: definition."""
         return self.tread.low / self.diameter.high if self.tread and self.diameter else None
+
+    @property
+    def shown(self) -> tuple[tuple[float, float, float], ...]:
+        """The ratio with the tread and the diameter that give it, where it is known. Source: definition."""
+        ratio, tread, diameter = self.ratio, self.tread, self.diameter
+        return ((ratio, tread.low, diameter.high),) if ratio is not None and tread and diameter else ()
 
     def asked(self, load_n: float | None) -> float:
         """The bend ratio that a load asks for: of rope that isn't stated, and of strength, the mildest.

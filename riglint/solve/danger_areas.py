@@ -142,15 +142,13 @@ class _Maker:
 
     def __init__(self, solution: StageSolution) -> None:
         self.dampers = {(d.line, frozenset(d.between)) for d in solution.stage.dampers or ()}
+        self.redirects = {line.name: [turn.redirect for turn in line.turns] for line in solution.stage.lines}
         first_and_last = (*solution.stations[:1], *solution.stations[-1:])
         ends = {place for s in first_and_last for leg in s.legs for place in (leg.start, leg.end)}
         self.span_m = max((dist(a, b) for a, b in combinations(ends, 2)), default=0.0)
 
     def at(self, station: Station, travel_m: float, legs: tuple[Leg, ...]) -> DangerAreas:
-        corridors = tuple(
-            Corridor(leg.line, leg.begins, leg.ends, leg.start, leg.end, leg.length_m, _slack(leg), self._damped(leg))
-            for leg in legs
-        )
+        corridors = tuple(self._corridor(leg) for leg in legs)
         bights: list[Bight] = []
         flights: list[Flight] = []
         for before, beyond in pairwise(corridors):
@@ -162,8 +160,15 @@ class _Maker:
             flights += self._ends(corridors[-1], corridors[0])
         return DangerAreas(station.index, travel_m, corridors, tuple(bights), tuple(flights))
 
-    def _damped(self, leg: Leg) -> bool:
-        return (leg.line, frozenset((leg.begins, leg.ends))) in self.dampers
+    def _corridor(self, leg: Leg) -> Corridor:
+        begins, ends = self._name(leg, leg.index, leg.begins), self._name(leg, leg.index + 1, leg.ends)
+        damped = (leg.line, frozenset((begins, ends))) in self.dampers
+        return Corridor(leg.line, begins, ends, leg.start, leg.end, leg.length_m, _slack(leg), damped)
+
+    def _name(self, leg: Leg, place: int, node: str) -> str:
+        """A redirect that hangs without any length stands at its point, and goes by its own name all the same."""
+        turns = self.redirects[leg.line]
+        return turns[place - 1] if 1 <= place <= len(turns) else node
 
     def _turn(self, before: Corridor, beyond: Corridor, bights: list[Bight], flights: list[Flight]) -> None:
         """Rope all of one tension drives a freed redirect along the middle of the angle."""

@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 
 from riglint.mechanics.plan_view import cone_reach_m, inside_turn, plan_distance_m
 from riglint.mechanics.vectors import Vec, along, sub
-from riglint.rig.model import Body, RigStage
+from riglint.rig.model import Body, Person, RigStage
 from riglint.solve.danger_areas import Bight, Corridor, DangerAreas, Flight, body_of
 
 How = Literal["beside", "recoil", "flight", "inside", "angle"]
@@ -29,6 +29,31 @@ class Exposure(NamedTuple):
     distance_m: float
     lengths: float
     areas: DangerAreas
+
+    @property
+    def source(self) -> str:
+        """What it comes from: the redirect or what holds a line's end, else the near end of the leg."""
+        return self.area.begins if isinstance(self.area, Corridor) else self.area[0]
+
+    @property
+    def ends(self) -> tuple[str, str]:
+        """What stands at the two ends of the leg, where it comes from one."""
+        return (self.area.begins, self.area.ends) if isinstance(self.area, Corridor) else ("", "")
+
+    @property
+    def damped(self) -> bool:
+        """Whether dampers lie on every leg that it comes from."""
+        return not isinstance(self.area, Bight) and self.area.damped
+
+
+def exposures(stage: RigStage, person: Person, areas: tuple[DangerAreas, ...], zone: Zone) -> Iterator[Exposure]:
+    """Every area that a person is in, over the travel; somebody in a body goes where it goes."""
+    if person.at is not None:
+        for one in areas:
+            yield from on_foot(person.at, one, zone)
+    elif person.body is not None:
+        for one in (areas[0], areas[-1]):
+            yield from in_body(stage, person.body, one, zone)
 
 
 def on_foot(place: Vec, areas: DangerAreas, zone: Zone) -> Iterator[Exposure]:

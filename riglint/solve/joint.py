@@ -11,6 +11,7 @@ from riglint.solve.ratings import place
 
 _GEAR: Final = frozenset({"shackle", "soft shackle"})
 _FIBRE: Final = {"splice": "spliced eye", "bowline": "bowline", "loop-to-loop cow hitch": "girth hitch"}
+_KNOTS: Final = frozenset({"square knot", "sheet bend", "figure-eight bend", "other knot"})
 _STEEL: Final = {"splice": "hand-tucked thimble splice", "swaged link": "pressed sleeve"}
 _CORES: Final = {"wire": "wire", "wire, fibre core": "wire, fibre core", "wire, steel core": "wire, independent core"}
 UNLIKE: Final = 1.1  # rope this much thicker than the next is of another size
@@ -45,7 +46,7 @@ def kept(join: Join, loops: float) -> Kept:
         return Kept(1.0, tuple(place(p.pointer, "rope") for p in pieces if p.facts.rope is None))
     kinds = _STEEL if rope.startswith("wire") else _FIBRE
     family = _CORES.get(rope, "hmpe" if rope == "hmpe" else "fibre")
-    band = join_factor(kinds.get(facts.kind, "knot"), family)
+    band = join_factor(kinds.get(facts.kind, "knot" if facts.kind in _KNOTS else facts.kind), family)
     if band is None:
         return Kept(1.0, asked)
     doubtful = band.trust == "from memory, low confidence"
@@ -67,8 +68,9 @@ def _unlike(join: Join) -> bool:
 
 
 def is_set_wrong(join: Join) -> bool:
-    """Whether the plan states that the join is twisted, or its legs anything but parallel."""
-    return join.facts.set not in (None, "parallel legs") or join.facts.twist not in (None, "none")
+    """Whether the plan states that the join is twisted, its legs crossed, or its square knot collapsed."""
+    collapsed = join.facts.set == "collapsed to a cow hitch" and join.facts.kind == "loop-to-loop square knot"
+    return collapsed or join.facts.set == "crossed legs" or join.facts.twist not in (None, "none")
 
 
 class Weaker(NamedTuple):

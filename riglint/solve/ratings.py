@@ -10,6 +10,7 @@ from math import pi
 from typing import Final, NamedTuple
 
 from riglint.mechanics.capacity import hitch_factor, shackle_side_factor
+from riglint.mechanics.joins import join_factor
 from riglint.plan.redirects import Seat
 from riglint.reading.quantity import Span
 from riglint.rig.model import BridleArm, Connector, Piece, Redirect
@@ -25,6 +26,12 @@ GEAR: Final = {
     "chain": "chain", "sling": "sling", "strap": "strap", "recovery strap": "strap", "wire sling": "wire_sling",
     "soft shackle": "soft_gear", "rope strop": "soft_gear", "bridle": "bridle",
 }  # fmt: skip
+# End fittings by the names of the table of what they leave, and ropes by those of its columns.
+_ENDS: Final = {
+    "swaged": "pressed sleeve", "clips": "clips", "wedge socket": "wedge socket", "socket": "poured socket",
+    "knot": "knot",
+}  # fmt: skip
+_WIRE: Final = {"wire": "wire", "wire, fibre core": "wire, fibre core", "wire, steel core": "wire, independent core"}
 _ANY_CONNECTOR: Final = tuple(dict.fromkeys(GEAR.values()))
 STRAIGHT: Final = Span(1.0, 1.0)
 _UNTOLD_HITCH: Final = Span(0.75, 2.0)  # choked at the least, doubled at the most
@@ -32,7 +39,7 @@ _UNTOLD_ANGLE: Final = Span(0.0, 2.0)  # a basket lies anywhere from flat to upr
 
 
 class Capacity(NamedTuple):
-    """What may be carried in a case: the least and the most that it could be, with the facts not stated."""
+    """What may be carried in a case: the least and the most that it could be."""
 
     low_n: float
     high_n: float
@@ -65,7 +72,7 @@ def capacity(rating: Rating, factors: Sequence[float]) -> Capacity | None:
 
 
 def rating_of(component: Component) -> Rating | None:
-    """What a piece, connector, bridle's leg or fairlead may carry; None where others say it, or it carries nothing."""
+    """What a piece, connector or bridle's leg may carry; None for others, and for a bridle that its legs speak for."""
     item = component.item
     if isinstance(item, Piece):
         return _of_piece(item)
@@ -92,7 +99,17 @@ def _of_piece(piece: Piece) -> Rating:
         missing = (place(piece.pointer, "breaking"),)
     elif working is None and rope is None:
         missing = (place(piece.pointer, "rope"),)
-    return Rating(working, breaking, gear, STRAIGHT, missing)
+    return Rating(working, breaking, gear, STRAIGHT if working else _left_by_ends(piece), missing)
+
+
+def _left_by_ends(piece: Piece) -> Span:
+    """What the end fitting leaves of the rope; a fibre rope's strength is taken to be that of its spliced eye."""
+    ends, rope = piece.facts.ends, piece.facts.rope
+    if ends is None or rope is None or ends not in _ENDS:
+        return STRAIGHT
+    family = _WIRE.get(rope, "hmpe" if rope == "hmpe" else "fibre")
+    band = join_factor(_ENDS[ends], family)
+    return Span(band.low, band.low) if band else STRAIGHT
 
 
 def _of_connector(connector: Connector) -> Rating | None:

@@ -1,4 +1,4 @@
-"""What rope lies where: at a seat, on the drum, at a join. For rules that guard the line and the drum."""
+"""Lines, pieces and joins as rules that guard the line and the drum ask for them, and facts that are not stated."""
 
 from __future__ import annotations
 
@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from math import acos, inf
 from typing import Final, NamedTuple
 
-from riglint.mechanics.tackle import SHEAVE_LOSS
 from riglint.mechanics.vectors import dot, sub, unit
-from riglint.rig.model import Join, Line, Piece, Turn
+from riglint.rig.model import Join, Line, Piece
 from riglint.solve.ratings import place
 from riglint.solve.solution import Event, Solution, StageSolution, Station
 
@@ -46,86 +45,6 @@ def ropes(solution: Solution) -> Iterator[Rope]:
             yield Rope(stage, line, pieces, joins)
 
 
-def pieces_at(line: Line, from_dead_end_m: float) -> list[Piece]:
-    """What lies so far from the dead end; both pieces at a join, and more where a length isn't stated.
-
-    Beyond the line's first end there is nothing: the piece there is the last that could be.
-    """
-    here = [
-        piece for piece in line.pieces
-        if piece.start_m - TOUCHING_M <= from_dead_end_m <= piece.end_m + TOUCHING_M
-    ]  # fmt: skip
-    return here or [line.pieces[0]]
-
-
-def known_n(stage: StageSolution, load_n: float | None) -> float | None:
-    """A steady load that is at least so much: where a turn's loss isn't stated, as if it had none.
-
-    Equation: F (1 - loss)^n, loss the one that it was reckoned with, n turns without a loss. Source: derivation.
-    """
-    return None if load_n is None else load_n * (1.0 - SHEAVE_LOSS.value) ** len(stage.losses_assumed)
-
-
-def in_seats(stage: StageSolution) -> list[tuple[Turn, Piece]]:
-    """Every piece that lies in a seat at some station."""
-    lines = {line.name: line for line in stage.stage.lines}
-    found = {
-        (figures.line, figures.index, piece.name): (figures.turn, piece)
-        for station in stage.stations for figures in station.turns
-        for piece in pieces_at(lines[figures.line], figures.path_beyond_m)
-    }  # fmt: skip
-    return list(found.values())
-
-
-class Bend(NamedTuple):
-    """A piece of rope in a seat (None: the fairlead): its worst tension by case, and whether it moves under it."""
-
-    line: Line
-    turn: Turn | None
-    piece: Piece
-    moving: bool
-    expected_n: float | None
-    stall_n: float | None
-    station: int  # of the worst of both
-
-
-def bends(stage: StageSolution) -> list[Bend]:
-    """Every piece that lies in a seat at some station, moving and standing told apart."""
-    lines = {line.name: line for line in stage.stage.lines}
-    found: dict[tuple[str, int, str, bool], _Worst] = {}
-    for station in stage.stations:
-        for figures in station.turns:
-            line, moving, line_n = lines[figures.line], figures.slip != 0, figures.line_n
-            steady = max(line_n.get("expected", -1.0), line_n.get("holding", -1.0))
-            stall = line_n.get("stall", -1.0)
-            for piece in pieces_at(line, figures.path_beyond_m):
-                worst = found.setdefault(
-                    (line.name, figures.index, piece.name, moving), _Worst(figures.turn, piece, line)
-                )
-                worst.add(steady, stall, station.index)
-    return [worst.bend(key[3]) for key, worst in found.items()]
-
-
-class _Worst:
-    """The worst of what was met so far; below nothing: not known."""
-
-    __slots__ = ("line", "piece", "stall", "station", "steady", "turn")
-
-    def __init__(self, turn: Turn, piece: Piece, line: Line) -> None:
-        self.turn, self.piece, self.line = turn, piece, line
-        self.steady = self.stall = -1.0
-        self.station = 0
-
-    def add(self, steady_n: float, stall_n: float, station: int) -> None:
-        if max(steady_n, stall_n) > max(self.steady, self.stall):
-            self.station = station
-        self.steady, self.stall = max(self.steady, steady_n), max(self.stall, stall_n)
-
-    def bend(self, moving: bool) -> Bend:
-        steady, stall = (n if n >= 0.0 else None for n in (self.steady, self.stall))
-        return Bend(self.line, self.turn, self.piece, moving, steady, stall, self.station)
-
-
 def drum_lacks(stage: StageSolution) -> tuple[str, ...]:
     """Facts without which nothing is known of what is on the drum, in the words in which every rule asks for them."""
     drum, first = stage.stage.winch.facts.drum, stage.stage.haul.pieces[0]
@@ -150,6 +69,11 @@ def join_lacks(line: Line, join: Join) -> tuple[str, ...]:
         return ()
     outward = line.pieces[line.joins.index(join) + 1 :]
     return tuple(place(piece.pointer, "length") for piece in outward if piece.facts.length is None)
+
+
+def pieces_lack(join: Join, key: str) -> tuple[str, ...]:
+    """The two pieces of a join that don't state a fact."""
+    return tuple(place(p.pointer, key) for p in (join.inner, join.outer) if getattr(p.facts, key) is None)
 
 
 class Answer(NamedTuple):
@@ -191,35 +115,3 @@ def leads(stage: StageSolution) -> list[tuple[Station, float]]:
         cosine = dot(ahead, unit(sub(leg.end, leg.start)))
         out.append((station, acos(max(-1.0, min(1.0, cosine)))))
     return out
-
-
-def on_drum(stage: StageSolution) -> tuple[Piece, ...]:
-    """The pieces of the hauling line that lie on the drum at some time, as far as their lengths are known."""
-    least_m = min(station.path_m for station in stage.stations)
-    return tuple(piece for piece in stage.stage.haul.pieces if piece.end_m > least_m + TOUCHING_M)
-
-
-class Slide(NamedTuple):
-    """A piece that slides over a seat, with the most heat that each metre of it takes there in the pull."""
-
-    turn: Turn
-    piece: Piece
-    heat_j_m: float | None  # None: not known
-    station: int
-
-
-def slides(stage: StageSolution) -> list[Slide]:
-    """Every piece that slides over a seat that doesn't turn, once for each passage, at its hottest."""
-    lines = {line.name: line for line in stage.stage.lines}
-    worst: dict[tuple[str, int, str], Slide] = {}
-    for station in stage.stations:
-        for figures in station.turns:
-            if figures.turn.rolls or figures.slip == 0:
-                continue
-            heat = known_n(stage, figures.heat_j_m.get("expected"))
-            for piece in pieces_at(lines[figures.line], figures.path_beyond_m):
-                key = (figures.line, figures.index, piece.name)
-                old = worst.get(key)
-                if old is None or (heat or 0.0) > (old.heat_j_m or 0.0):
-                    worst[key] = Slide(figures.turn, piece, heat, station.index)
-    return list(worst.values())

@@ -128,21 +128,22 @@ def _tensions(wiring: Wiring, geometry: Geometry, ratios: list[float]) -> list[f
 def _share(wiring: Wiring, geometry: Geometry, tension: list[float], ratios: list[float]) -> None:
     """Tensions of the other lines and of bridles' legs, from the balance of forces at what floats.
 
-    Least squares of sum(t_i u_i) = 0 over the floating nodes: exact without friction; with it, what is left over
-    lies across the line, where the redirect would shift by centimetres to balance it.
+    The balance is taken along the directions in which it holds without friction, where it is exact. With friction,
+    what is left over lies across the lines: the redirect would shift by centimetres to balance it.
     """
     base = [0.0] * len(wiring.legs)
+    even = [0.0] * len(wiring.legs)  # the same without friction
     at = 0
     for legs, slack in zip(wiring.strings, geometry.balance.string_ratios, strict=True):
-        along = 1.0 if slack > 0.0 else 0.0
+        along = taut = 1.0 if slack > 0.0 else 0.0
         turning = any(t.before == legs[0] for t in wiring.turns)
         for k, leg in enumerate(legs):
             if k and turning:
                 along *= ratios[at]
                 at += 1
-            base[leg] = along
+            base[leg], even[leg] = along, taut
     tension.extend([0.0] * (len(wiring.legs) - len(tension)))
-    shares = _least_squares(wiring, geometry, tension, base)
+    shares = _shares(wiring, geometry, tension, base, even)
     if not all(map(isfinite, shares)):
         raise NoBalance("how the lines share the load can't be told: nothing floats between them")
     for legs, share in zip(wiring.strings, shares, strict=True):
@@ -150,25 +151,40 @@ def _share(wiring: Wiring, geometry: Geometry, tension: list[float], ratios: lis
             tension[leg] = max(0.0, share) * base[leg]
 
 
-def _least_squares(wiring: Wiring, geometry: Geometry, known: list[float], base: list[float]) -> list[float]:
+def _shares(
+    wiring: Wiring, geometry: Geometry, known: list[float], base: list[float], even: list[float]
+) -> list[float]:
+    """Each string's tension: sum over the floating nodes of test_i . (sum_j tau_j column_j + known) = 0.
+
+    Every ratio stands in one column, to the first power, so that each tension rises or falls steadily with each
+    ratio, and the worst lies at a corner of their ranges.
+    """
     string_of = {leg: j for j, legs in enumerate(wiring.strings) for leg in legs}
     size = len(wiring.strings)
-    matrix = [[1e-15 if i == j else 0.0 for j in range(size)] for i in range(size)]
+    # Three legs of a bridle in one plane share as they please: the least sum of squares is as good as any.
+    matrix = [[1e-9 if i == j else 0.0 for j in range(size)] for i in range(size)]
     right = [0.0] * size
     for ends in wiring.balances:
-        columns: list[list[float]] = [[0.0, 0.0, 0.0] for _ in range(size)]
+        columns = [[0.0, 0.0, 0.0] for _ in range(size)]
+        tests = [[0.0, 0.0, 0.0] for _ in range(size)]
         fixed = [0.0, 0.0, 0.0]
         for leg, sign in ends:
             way = geometry.ways[leg]
-            into = columns[string_of[leg]] if leg in string_of else fixed
-            amount = sign * (base[leg] if leg in string_of else known[leg])
-            for axis in range(3):
-                into[axis] += amount * way[axis]
-        for i in range(size):
-            right[i] -= sum(a * b for a, b in zip(columns[i], fixed, strict=True))
-            for j in range(size):
-                matrix[i][j] += sum(a * b for a, b in zip(columns[i], columns[j], strict=True))
+            if leg in string_of:
+                _add_to(columns[string_of[leg]], way, sign * base[leg])
+                _add_to(tests[string_of[leg]], way, sign * even[leg])
+            else:
+                _add_to(fixed, way, sign * known[leg])
+        for i, test in enumerate(tests):
+            right[i] -= sum(a * b for a, b in zip(test, fixed, strict=True))
+            for j, column in enumerate(columns):
+                matrix[i][j] += sum(a * b for a, b in zip(test, column, strict=True))
     return solve_linear(matrix, right)
+
+
+def _add_to(vector: list[float], way: Vec, amount: float) -> None:
+    for axis in range(3):
+        vector[axis] += amount * way[axis]
 
 
 def _corners(wiring: Wiring, geometry: Geometry, ratios: list[Ratio]) -> list[list[float]]:

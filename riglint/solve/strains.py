@@ -47,43 +47,48 @@ class Strain(NamedTuple):
     stall: Load | None
 
 
+class _Loads:
+    """The worst loads of a stage, with what is the same for all of them looked up once."""
+
+    __slots__ = ("_discount", "_known", "_peaks", "_pulls")
+
+    def __init__(self, stage: StageSolution) -> None:
+        self._peaks = stage.peaks
+        self._known = {case: not missing for case, missing in stage.missing.items()}
+        # A turn whose loss isn't stated was reckoned with one; without it the load may be so much less.
+        self._discount = (1.0 - SHEAVE_LOSS.value) ** len(stage.losses_assumed)
+        self._pulls = [s.rows[s.row_of["winch", "winch"]][1] for s in stage.stations]
+
+    def of(self, key: Key, case: Case) -> Load | None:
+        """A component's worst load in a case; None where the case does not occur or nothing is known of it."""
+        peak = self._peaks[case].get(key)
+        return None if peak is None else self.at(case, peak.load_n, peak.station)
+
+    def at(self, case: Case, load_n: float, station: int) -> Load:
+        """A load with its range."""
+        pull_n = self._pulls[station] if case == "stall" else None
+        if self._known[case]:
+            return Load(case, load_n, load_n, station, pull_n)
+        return Load(case, load_n if case == "stall" else load_n * self._discount, inf, station, pull_n)
+
+
 def strains(stage: StageSolution) -> Iterator[Strain]:
     """Everything of a stage that rope loads and that a working load is asked for."""
-    lines = line_loads(stage)
+    loads = _Loads(stage)
+    lines = _line_loads(stage, loads)
     for component in stage.components:
         if component.kind == "redirect":
-            yield from _seats(stage, component, lines)
+            yield from _seats(stage, component, loads, lines)
         elif component.kind == "fairlead":
-            yield from _fairlead(stage, component)
+            yield from _fairlead(stage, component, loads)
         elif rating := rating_of(component):
-            yield _strain(stage, component, rating)
+            yield _strain(component, rating, loads)
 
 
-def _strain(stage: StageSolution, component: Component, rating: Rating) -> Strain:
+def _strain(component: Component, rating: Rating, loads: _Loads) -> Strain:
     key = component.key
-    steady = _worse(load(stage, key, "expected"), load(stage, key, "holding"))
-    return Strain(component.kind, component.name, component.pointer, rating, steady, load(stage, key, "stall"))
-
-
-def load(stage: StageSolution, key: Key, case: Case) -> Load | None:
-    """A component's worst load in a case; None where the case does not occur or nothing is known of it."""
-    peak = stage.peaks[case].get(key)
-    if peak is None:
-        return None
-    return _load(stage, case, peak.load_n, peak.load_n, peak.station)
-
-
-def _load(stage: StageSolution, case: Case, least_n: float, most_n: float, station: int) -> Load:
-    """A turn whose loss isn't stated was reckoned with one; without it the load may be so much less."""
-    if stage.missing[case]:
-        most_n = inf
-        if case != "stall":
-            least_n *= (1.0 - SHEAVE_LOSS.value) ** len(stage.losses_assumed)
-    pull = stage.peaks[case].get(("winch", "winch")) if case == "stall" else None
-    if pull is None:
-        return Load(case, least_n, most_n, station, None)
-    here = stage.stations[station]
-    return Load(case, least_n, most_n, station, here.rows[here.row_of["winch", "winch"]][1])
+    steady = _worse(loads.of(key, "expected"), loads.of(key, "holding"))
+    return Strain(component.kind, component.name, component.pointer, rating, steady, loads.of(key, "stall"))
 
 
 def _worse(expected: Load | None, holding: Load | None) -> Load | None:
@@ -92,25 +97,26 @@ def _worse(expected: Load | None, holding: Load | None) -> Load | None:
     return holding if (holding.most_n, holding.least_n) > (expected.most_n, expected.least_n) else expected
 
 
-def _fairlead(stage: StageSolution, component: Component) -> Iterator[Strain]:
+def _fairlead(stage: StageSolution, component: Component, loads: _Loads) -> Iterator[Strain]:
     fairlead = stage.stage.winch.facts.fairlead
     rated = fairlead.rated if fairlead else None
     if rated is not None:
-        yield _strain(stage, component, Rating(rated.low, None, (), STRAIGHT, ()))
+        yield _strain(component, Rating(rated.low, None, (), STRAIGHT, ()), loads)
         return
-    bends = [load(stage, component.key, case) for case in ("stall", "expected")]
-    pulls = [load(stage, ("winch", "winch"), case) for case in ("stall", "expected")]
-    if any(b and p and b.least_n > FAIRLEAD_FREE * p.least_n for b, p in zip(bends, pulls, strict=True)):
-        none = Rating(None, None, (), STRAIGHT, (place(component.pointer, "rated"),))
-        yield _strain(stage, component, none)
+    for case in ("stall", "expected"):
+        bend, pull = loads.of(component.key, case), loads.of(("winch", "winch"), case)
+        if bend and pull and bend.least_n > FAIRLEAD_FREE * pull.least_n:
+            unrated = Rating(None, None, (), STRAIGHT, (place(component.pointer, "rated"),))
+            yield _strain(component, unrated, loads)
+            return
 
 
-def _seats(stage: StageSolution, component: Component, lines: LineLoads) -> Iterator[Strain]:
+def _seats(stage: StageSolution, component: Component, loads: _Loads, lines: LineLoads) -> Iterator[Strain]:
     """The seats that rope runs through, and the hanger's where a rating of its own is stated."""
     redirect = component.item
     if not isinstance(redirect, Redirect):
         return
-    resultant = [load(stage, component.key, case) for case in _CASES]
+    resultant = [loads.of(component.key, case) for case in _CASES]
     used = [seat for name, seat in lines if name == redirect.name]
     for name in used:
         yield _seat(redirect, name, lines[redirect.name, name], resultant)
@@ -118,7 +124,7 @@ def _seats(stage: StageSolution, component: Component, lines: LineLoads) -> Iter
     seat = redirect.facts.seat(hung) if hung and hung not in used else None
     if hung and hanger and seat and (seat.rated or seat.breaking):
         key: Key = ("connector", hanger.connectors[0].name) if hanger.connectors else component.key
-        carried = [load(stage, key, case) for case in _CASES]
+        carried = [loads.of(key, case) for case in _CASES]
         yield _seat(redirect, hung, carried, carried)
 
 
@@ -141,7 +147,7 @@ def _either(line: Load | None, resultant: Load | None) -> Load | None:
     return least._replace(most_n=max(line.most_n, resultant.most_n))
 
 
-def line_loads(stage: StageSolution) -> LineLoads:
+def _line_loads(stage: StageSolution, loads: _Loads) -> LineLoads:
     """For each redirect and seat, the worst pull in the line on either side of it: expected, holding and stall."""
     worst: dict[tuple[str, str], dict[Case, tuple[float, int]]] = {}
     for station in stage.stations:
@@ -151,6 +157,5 @@ def line_loads(stage: StageSolution) -> LineLoads:
                 if case not in own or line_n > own[case][0]:
                     own[case] = (line_n, station.index)
     return {
-        seat: [_load(stage, case, own[case][0], own[case][0], own[case][1]) if case in own else None for case in _CASES]
-        for seat, own in worst.items()
+        seat: [loads.at(case, *own[case]) if case in own else None for case in _CASES] for seat, own in worst.items()
     }

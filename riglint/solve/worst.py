@@ -1,20 +1,23 @@
-"""The worst that a component carries, and how grave it is to be over what it may carry. For rules."""
+"""The worst that a component carries, and the facts without which that is only a lower bound. For rules."""
 
 from __future__ import annotations
 
-from typing import Final
+from collections.abc import Iterator
+from math import inf
 
-from riglint.outcome import Grade
+from riglint.rig.model import Point
 from riglint.solve.solution import CASES, Case, Component, Kind, Peak, StageSolution
-
-TIMES_WORKING: Final = 2.0  # the proof load of shackles: past it nothing is promised
-SHARE_OF_BREAKING: Final = 0.75  # where fibre is damaged for good
 
 
 def worst(stage: StageSolution, component: Component) -> tuple[Case, Peak] | None:
     """The case that a component carries most in, and the load; None where no case can be told."""
-    found = [(case, peak) for case in CASES if (peak := stage.peak(component, case))]
+    found = [(case, stage.peaks[case][component.key]) for case in told(stage, component)]
     return max(found, key=lambda one: one[1].load_n) if found else None
+
+
+def told(stage: StageSolution, component: Component) -> tuple[Case, ...]:
+    """The cases in which a component's load is known; a load without end is none that anybody knows."""
+    return tuple(case for case in CASES if (peak := stage.peak(component, case)) and peak.load_n < inf)
 
 
 def untold(stage: StageSolution) -> tuple[str, ...]:
@@ -33,13 +36,13 @@ def line_pull_n(stage: StageSolution, case: Case, peak: Peak) -> float | None:
     return drum.stall_n if case == "stall" and drum else None
 
 
-def graded(load_n: float, working_n: float | None, breaking_n: float | None) -> Grade:
-    """DANGER for what is far over what it may carry: twice its working load, or three quarters of its strength."""
-    far = working_n is not None and load_n > TIMES_WORKING * working_n
-    near = breaking_n is not None and load_n > SHARE_OF_BREAKING * breaking_n
-    return Grade.DANGER if far or near else Grade.WARNING
-
-
 def carrying(stage: StageSolution, kind: Kind) -> tuple[Component, ...]:
     """The components of one kind."""
     return tuple(c for c in stage.components if c.kind == kind)
+
+
+def points(stage: StageSolution) -> Iterator[tuple[Component, Point]]:
+    """The points that carry load; none where the rig can't stand."""
+    for component in stage.components if stage.stations else ():
+        if isinstance(component.item, Point):
+            yield component, component.item

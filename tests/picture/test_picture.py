@@ -2,17 +2,21 @@
 
 import re
 import xml.etree.ElementTree as ET
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import hypot
+from time import process_time
 
 import pytest
 
 from riglint.outcome import Grade
 from riglint.picture.draw import Picture, draw, picture
 from riglint.picture.ink import SIGNAL
+from riglint.picture.lanes import APART, lanes
 from riglint.picture.metrics import width
 from riglint.picture.stops import NoSuchPlaceError, station_at
-from riglint.picture.view import WIDTH
+from riglint.picture.svg import escaped
+from riglint.picture.uses import use_words
+from riglint.picture.view import WIDTH, from_above
 from tests.picture.plans import EXAMPLES, FOLDER, MADE, checked, example, made
 
 NS = "{http://www.w3.org/2000/svg}"
@@ -24,7 +28,7 @@ def every_picture(name: str) -> list[Picture]:
     solution, inspection = example(name)
     out = []
     for k, stage in enumerate(solution.stages):
-        half = f"{stage.stations[-1].travel_m / 2:.3f} m"
+        half = f"{stage.stations[-1].travel_m / 2:.4f} m"
         out += [picture(solution, k, place, inspection) for place in ("start", half, "end")]
     return out
 
@@ -60,15 +64,14 @@ def apart(drawn: Picture, name: str) -> None:
 
 
 def test_texts_fit_their_boxes_by_the_widest_usual_font() -> None:
-    """Widths of DejaVu Sans, per thousand of its size, read from the font: none is wider than reckoned."""
-    read = {"i": 278, "n": 634, "m": 974, "W": 989, "w": 818, "0": 636, "%": 950, " ": 318, "_": 500, "A": 684, "M": 863,
-            "/": 337, "\u00b7": 318, "t": 392, "r": 411, "f": 352, "Q": 787, "O": 787, "+": 838, "\u2026": 1000, "-": 361,
-            "G": 775, "N": 748, "D": 770, "s": 521, "b": 635, "@": 1000, "H": 752, "U": 732}  # fmt: skip
-    word = "winch operator in the cab"
+    """Widths of DejaVu Sans, in thousandths of its size, read from the font: none is wider than reckoned."""
+    read = {
+        "i": 278, "n": 634, "m": 974, "W": 989, "w": 818, "0": 636, "%": 950, " ": 318, "_": 500, "A": 684, "M": 863,
+        "/": 337, "\u00b7": 318, "t": 392, "r": 411, "f": 352, "Q": 787, "O": 787, "+": 838, "\u2026": 1000,
+        "-": 361, "G": 775, "N": 748, "D": 770, "s": 521, "b": 635, "@": 1000, "H": 752, "U": 732,
+    }  # fmt: skip
     for char, wide in read.items():
-        if char not in "\u2026":
-            assert width(char * 20, 10.0) >= 20 * wide / 100, char
-    assert width(word, 13.0) > 0.0
+        assert width(char * 20, 10.0) >= 20 * wide / 100, char
 
 
 def test_every_leg_redirect_point_body_and_person_is_named() -> None:
@@ -102,7 +105,7 @@ def test_ten_legs_are_drawn_apart() -> None:
     assert "drawn side by side" in svg
     root = ET.fromstring(svg)
     tops = sorted(float(e.attrib["y"]) for e in root.iter(f"{NS}text") if re.fullmatch(r"\d+", "".join(e.itertext())))
-    assert all(b - a > 15 for a, b in zip(tops, tops[1:], strict=False))
+    assert all(b - a > 15 for a, b in pairwise(tops))
 
 
 def test_a_straight_pull_says_nothing_of_spreading() -> None:
@@ -190,7 +193,7 @@ def test_the_frame_stays_while_the_load_goes() -> None:
     frames = []
     for place in ("start", "3.5 m", "end"):
         root = ET.fromstring(draw(solution, 0, place, inspection))
-        frames.append([e.attrib for e in root.iter(f"{NS}clipPath")][0] | dict(next(iter(root.iter(f"{NS}clipPath")))[0].attrib))
+        frames.append(next(root.iter(f"{NS}clipPath"))[0].attrib)
     assert frames[0] == frames[1] == frames[2]
 
 
@@ -212,17 +215,19 @@ def test_a_rig_that_cannot_stand_is_drawn_with_the_reason() -> None:
 EVIL = (
     "<script>alert(1)</script>", '"><img src=x onerror=alert(1)>', "</text></svg><script>x()</script>", "]]><script/>",
     "&lt;script&gt;", "<!-- --><svg onload=alert(1)>", "javascript:alert(1)", "{{7*7}}", "' onmouseover='alert(1)",
-    "<a xlink:href='https://example.org'>x</a>", "url(https://example.org/x.svg#y)", "<?xml-stylesheet href='x'?>", "&xxe;",
-    "\u202eevil", "<style>@import 'https://example.org'</style>", "x" * 1900,
+    "<a xlink:href='https://example.org'>x</a>", "url(https://example.org/x.svg#y)",
+    "<?xml-stylesheet href='x'?>", "&xxe;",
+    "<style>@import 'https://example.org'</style>", "x" * 1900,
 )  # fmt: skip
 
 
 @pytest.mark.parametrize("evil", EVIL)
 def test_markup_in_a_plan_is_text_in_the_picture(evil: str) -> None:
-    quoted = evil.replace("\\", "\\\\").replace('"', '\\"').replace("\u202e", "\\u202e")
+    quoted = evil.replace("\\", "\\\\").replace('"', '\\"')
     text = (FOLDER / "fruit-truck.yaml").read_text(encoding="utf-8")
     text = text.replace("title: Fruit truck off a soft verge, three parts and one extension", f'title: "{quoted}"')
-    text = text.replace("who: spotter", f'who: "{quoted}"').replace("do: take join_1 past ring_a", f'do: "{quoted} join_1 ring_a"')
+    text = text.replace("who: spotter", f'who: "{quoted}"')
+    text = text.replace("do: take join_1 past ring_a", f'do: "{quoted} join_1 ring_a"')
     solution, inspection = checked(text)
     drawn = picture(solution, 0, "3.5 m", inspection)
     inert(drawn.svg)
@@ -237,7 +242,7 @@ def inert(svg: str) -> None:
         for key, value in element.attrib.items():
             assert not key.lower().startswith("on")
             assert "href" not in key.lower()
-            assert "style" != key.lower()
+            assert key.lower() != "style"
             for address in re.findall(r"url\((.*?)\)", value):
                 assert address.startswith("#")
             assert "://" not in value
@@ -269,3 +274,44 @@ def test_a_far_person_is_told_at_the_edge_with_the_distance() -> None:
     shown = " | ".join(texts(draw(solution, 0, "start", inspection)))
     off_m = hypot(12.0 - -2.05, -75.0)
     assert f"{off_m:.1f} m from the load" in shown
+
+
+def test_a_picture_is_quick_enough_to_be_drawn_on_each_edit() -> None:
+    solution, inspection = example("ten-parts")
+    times = []
+    for _ in range(5):
+        begun = process_time()
+        draw(solution, 0, "start", inspection)
+        times.append(process_time() - begun)
+    assert min(times) < 0.06  # 15 to 20 ms where this was written
+
+
+def test_a_use_on_the_limit_is_not_over_it_and_one_past_it_is() -> None:
+    assert use_words(1.0, untold=False) == "100 %"
+    assert use_words(1.0 + 1e-13, untold=False) == "100 %"
+    assert use_words(1.0001, untold=False) == "over: 100.01 %"
+    assert use_words(0.4, untold=True) == "40 %, rest can't tell"
+    assert use_words(None, untold=True) == "can't tell"
+    assert use_words(None, untold=False) == ""
+
+
+def test_text_that_would_break_xml_or_turn_its_direction_is_taken_out() -> None:
+    assert escaped("a\x00b\x1b[31m\u202ec\ud800\ufffe\n<&'\">") == "a b [31m c &lt;&amp;&#39;&quot;&gt;"
+
+
+def test_north_on_the_sheet_follows_the_turn_of_the_view() -> None:
+    view = from_above([(0.0, 0.0, 0.0), (0.0, 20.0, 0.0)], [], (0.0, 1.0, 0.0), 0.0, 200.0, 0.0)
+    assert view.way((0.0, 1.0, 0.0)) == pytest.approx((1.0, 0.0))
+    assert view.way((1.0, 0.0, 0.0)) == pytest.approx((0.0, 1.0))  # +x lies to the right hand of a travel along +y
+
+
+def test_lanes_keep_ends_and_part_what_lies_upon_each_other() -> None:
+    legs = [((0.0, 0.0), (300.0, 0.0)), ((300.0, 0.0), (0.0, 0.0)), ((0.0, 3.0), (300.0, 3.0))]
+    spread = lanes(legs)
+    assert spread.spread
+    for leg, way in zip(legs, spread.ways, strict=True):
+        assert (way[0], way[-1]) == leg
+    heights = sorted(way[1][1] for way in spread.ways)
+    assert all(b - a >= APART - 1e-9 for a, b in pairwise(heights))
+    apart_already = [((0.0, 0.0), (300.0, 0.0)), ((0.0, 40.0), (300.0, 40.0))]
+    assert lanes(apart_already).ways == tuple(apart_already)

@@ -2,17 +2,19 @@
 
 A case is a plan in `tests/rules/<rule>/`. Its name begins with what must come out; each line that a finding
 points at says so in a comment at its end, and the whole set is compared, so that a rule can neither miss a
-place nor point at one too many.
+place nor point at one too many. Gear that a case names comes from `kit/kit.yaml` beside it.
 """
 
 from __future__ import annotations
 
 import re
+from datetime import date
 from functools import cache
 from pathlib import Path
 
 import pytest
 
+from riglint.kit.read import open_kit
 from riglint.outcome import Outcome, Result
 from riglint.plan.load import load_plan
 from riglint.rulebook.find import standard_rulebook
@@ -29,6 +31,7 @@ EXPECTED = {
     "none": Result.INAPPLICABLE,
 }
 MARK = re.compile(r"#.*\b(failed|can't tell)\s*$")
+TODAY = date(2026, 6, 1)
 WORDS = {"failed": Result.FAILED, "can't tell": Result.CANT_TELL}
 
 
@@ -38,7 +41,8 @@ def book() -> Rulebook:
 
 
 def run(path: Path) -> tuple[Outcome, set[tuple[int, Result]], set[tuple[int, Result]]]:
-    loaded = load_plan(path.read_bytes(), path.name)
+    kit = path.parent / "kit" / "kit.yaml"
+    loaded = load_plan(path.read_bytes(), path.name, (lambda _: open_kit(kit)) if kit.exists() else None, TODAY)
     slug = path.parent.name.replace("_", "-")
     outcome = apply(book().rule(slug), solve(loaded.rig), book().limits[slug])
     found = set()

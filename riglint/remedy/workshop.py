@@ -1,0 +1,96 @@
+"""Where changes are tried: the changed data is read, resolved, solved and inspected like any other plan."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable
+from functools import partial
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from riglint.outcome import Finding, Grade, Inspection, Result
+from riglint.plan.load import LoadedPlan, load_plan
+from riglint.reading.document import read_document
+from riglint.reading.problems import ReadingFailed
+from riglint.remedy.compare import is_gone
+from riglint.remedy.patch import Operation, PatchError, patched
+from riglint.rulebook.book import Rulebook
+from riglint.rulebook.inspect import apply, inspect
+from riglint.solve.solution import Solution
+from riglint.solve.solve import solve
+
+if TYPE_CHECKING:
+    from riglint.kit.read import Kit
+
+
+class Engine(NamedTuple):
+    """What a plan is worked out with. `kit` is where stronger gear may come from; None: nowhere."""
+
+    rulebook: Rulebook
+    load: Callable[[str, str], LoadedPlan]
+    inspect: Callable[[Solution, Grade], Inspection]
+    kit: Kit | None = None
+
+
+def plain_engine(rulebook: Rulebook) -> Engine:
+    """For plans with neither kit nor house file."""
+    return Engine(rulebook, load_plan, lambda solution, halting: inspect(solution, rulebook, halting))
+
+
+class Trial(NamedTuple):
+    """A changed plan, solved."""
+
+    loaded: LoadedPlan
+    solution: Solution
+
+
+class Workshop:
+    """One plan as it stands, and a bench to try changes of it on. Equal changes are worked out once."""
+
+    def __init__(self, loaded: LoadedPlan, solution: Solution, inspection: Inspection, engine: Engine) -> None:
+        self.loaded, self.solution, self.inspection, self.engine = loaded, solution, inspection, engine
+        self.rig = loaded.rig
+        self.data: Any = read_document(loaded.document.text, loaded.document.file).data
+        self.filled: Any = loaded.document.data
+        self._trials: dict[str, Trial | None] = {}
+        self._inspections: dict[int, Inspection] = {}
+        self.tried = 0
+
+    def try_(self, changes: Iterable[Operation]) -> Trial | None:
+        """The changed plan; None where it can't be read, or a stage that stood can no longer."""
+        try:
+            data = patched(self.data, changes)
+        except PatchError:
+            return None
+        text = json.dumps(data, ensure_ascii=False)
+        if text not in self._trials:
+            self.tried += 1
+            self._trials[text] = self._worked_out(text)
+        return self._trials[text]
+
+    def _worked_out(self, text: str) -> Trial | None:
+        try:
+            loaded = self.engine.load(text, self.loaded.document.file)
+        except ReadingFailed:
+            return None
+        solution = solve(loaded.rig)
+        stood = sum(stage.refused is None for stage in self.solution.stages)
+        stands = sum(stage.refused is None for stage in solution.stages)
+        return None if stands < stood else Trial(loaded, solution)
+
+    def puts_right(self, finding: Finding, trial: Trial) -> bool:
+        """Whether the finding's own rule no longer finds it: the cheap look before the whole inspection."""
+        rule = self.engine.rulebook.rule(finding.rule)
+        if rule is None:
+            return True
+        found = apply(rule, trial.solution, self.engine.rulebook.limits[rule.slug])
+        if found.result is Result.UNTESTED:
+            return False
+        before = [f for f in self.inspection.findings if f.rule == finding.rule]
+        return is_gone(finding, before, found.findings)
+
+    def inspect(self, trial: Trial) -> Inspection:
+        """The whole inspection of a changed plan."""
+        made = partial(self.engine.inspect, trial.solution, self.inspection.halting)
+        if id(trial) not in self._inspections:
+            self._inspections[id(trial)] = made()
+        return self._inspections[id(trial)]

@@ -1,0 +1,117 @@
+"""A review as text: how many plans, the plans and the rules, worst first, then what was found in each plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, Final
+
+from riglint.outcome import Grade, Result
+from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole
+from riglint.report.spool import Spool
+from riglint.report.words import listed, plain, wrapped
+
+_WORDS: Final = {"not clear": "NOT CLEAR", "can't tell": "CAN'T TELL", "clear": "CLEAR"}
+_STATES: Final = {"new": "NEW: ", "worse": "WORSE: ", "better": "better: "}
+_CAUTION: Final = (
+    "Arithmetic on what the plans say, not leave to pull. Makers' ratings and instructions, local rules and the"
+    " licensed person in charge on the ground come first."
+)
+_COLUMNS: Final = "  verdict         DANGER WARN CAUT NOTE  ask  use      plan"
+
+
+class TextForm:
+    """The form `text`. Sections: the plan's line in the summary, and what was found."""
+
+    def part(self, one: Reviewed, rule_index: dict[str, int]) -> tuple[str, ...]:
+        """One plan's line and findings."""
+        if one.record["verdict"] == "no plan":
+            return "", ""
+        lines = list(_found(one))
+        head = f"{plain(one.name)}: {_word(one.record)}" + (f", {plain(t)}" if (t := one.record["title"]) else "")
+        return _line(one) + "\n", "\n".join(["", *wrapped(head), *lines, ""]) if lines else ""
+
+    def whole(self, whole: Whole, spool: Spool) -> Iterator[str]:
+        """The report, piece by piece."""
+        yield "\n".join([*_first(whole), "", "By plan, worst first:", _COLUMNS, ""])
+        yield from spool.sorted(0)
+        yield "\n".join(["", *_by_rule(whole.tally), ""])
+        yield from spool.sorted(1)
+        yield "\n" + "\n".join(wrapped(_CAUTION)) + "\n"
+
+
+def _word(record: Record) -> str:
+    verdict: str = record["verdict"]
+    return "RULES FAILED" if record["untested"] else _WORDS.get(verdict, verdict.upper())
+
+
+def _first(whole: Whole) -> list[str]:
+    tally = whole.tally
+    counts = [f"{n} {verdict}" for verdict in VERDICTS if (n := tally.verdicts.get(verdict)) and verdict != "no plan"]
+    part = f", part {whole.slice}" if whole.slice else ""
+    plans = "plan" if tally.plans == 1 else "plans"
+    lines = wrapped(f"{tally.plans} {plans} reviewed{part}: {listed(counts) or 'none'}."
+                    f" Halts at {whole.about['halting_grade']} and above.")  # fmt: skip
+    if whole.since:
+        lines += wrapped(f"Since the earlier review: {tally.new} new or worse, {tally.gone} gone.")
+    if others := tally.verdicts.get("no plan"):
+        lines += wrapped(f"{others} other YAML {'file is no plan' if others == 1 else 'files are no plans'}.")
+    for rule, count in sorted(tally.untested.items()):
+        lines += wrapped(f"Rule {rule} broke and was not applied to {count} {'plan' if count == 1 else 'plans'}.")
+    return lines
+
+
+def _line(one: Reviewed) -> str:
+    """One plan's line of the summary."""
+    record = one.record
+    counts = [one.standing(grade.value) for grade in Grade]
+    unknown = sum(one.standing(grade.value, Result.CANT_TELL) for grade in Grade)
+    shown = [str(n) if n else "." for n in (*counts, unknown)]
+    numbers = "{:>6} {:>4} {:>4} {:>4} {:>4}".format(*shown)
+    used = record["most_used"]
+    last = f"  ({plain(used['component'])} {used['percent']})" if used else ""
+    use = used["percent"] if used else ""
+    return f"  {_word(record):<15} {numbers}  {use:<7}  {plain(one.name)}{last if used else ''}".rstrip()
+
+
+def _by_rule(tally: Tally) -> list[str]:
+    lines = ["By rule, worst first:", "  grade    failed can't tell waived  plans  rule"]
+    for found in tally.by_rule():
+        grade = list(Grade)[found.rank].value
+        numbers = f"{found.failed or '.':>6} {found.cant_tell or '.':>10} {found.waived or '.':>6} {found.plans:>6}"
+        lines.append(f"  {grade:<8} {numbers}  {found.rule}: {plain(found.title)}")
+    return lines if tally.rules else ["By rule: nothing found."]
+
+
+def _found(one: Reviewed) -> Iterator[str]:
+    record = one.record
+    if record["reason"]:
+        yield from wrapped(plain(record["reason"]), "  ", "    ")
+    for problem in record["problems"]:
+        at = f"{problem['file'] or one.name}:{problem['line']}:{problem['column']}"
+        what = f"{problem['pointer']}: " if problem["pointer"] else ""
+        yield from wrapped(plain(f"{at}: {what}{problem['what']}; {problem['serves']}"), "  ", "    ")
+    for broke in record["untested"]:
+        yield from wrapped(f"Rule {broke['rule']} broke: {plain(broke['reason'])}", "  ", "    ")
+    for finding in record["findings"]:
+        yield from _finding(finding, one.name)
+    for gone in record.get("gone", ()):
+        text = (gone.get("message") or {}).get("text", "")
+        yield from wrapped(plain(f"GONE: {gone.get('ruleId', '')}: {text}"), "  ", "    ")
+
+
+def _finding(finding: Record, name: str) -> Iterator[str]:
+    line, column = finding["region"][:2]
+    word = "" if finding["result"] == Result.FAILED.value else ", can't tell"
+    notes = [f"{plain(name)}:{line}:{column}", *_more(finding)]
+    state = _STATES.get(finding.get("state", ""), "")
+    text = f"{state}{finding['grade']}{word}: {finding['rule']}: {plain(finding['message'])} [{'; '.join(notes)}]"
+    yield from wrapped(text, "  ", "    ")
+
+
+def _more(finding: dict[str, Any]) -> Iterator[str]:
+    if finding["missing"]:
+        yield f"not stated: {plain(listed(finding['missing']))}"
+    if finding["waived"]:
+        waived = finding["waived"]
+        until = f" until {waived['until']}" if waived["until"] else ""
+        yield plain(f"waived by {waived['allowed_by']}{until}: {waived['reason']}")

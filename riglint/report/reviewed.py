@@ -1,0 +1,177 @@
+"""What reports on many plans are made from: one plan's record, its short head, and the tally of all heads."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import Any, Final, NamedTuple, Protocol
+
+from riglint.outcome import Grade, Result
+from riglint.report.spool import Spool
+
+Record = dict[str, Any]
+
+VERDICTS: Final = (
+    "program failed", "can't be read", "not clear", "can't tell", "clear", "gone", "no plan",
+)  # fmt: skip
+"""Worst first."""
+_MOST: Final = 255
+_MOST_PERMILLE: Final = 65_535
+
+
+class Reviewed(NamedTuple):
+    """One plan of a review: its relative URI and name, its record and what it ends with, as an exit code."""
+
+    uri: str
+    name: str
+    record: Record
+    code: int
+
+    def standing(self, grade: str, result: Result = Result.FAILED) -> int:
+        """How many findings of a grade stand, not waived."""
+        return sum(
+            f["grade"] == grade and f["result"] == result.value and not f["waived"] for f in self.record["findings"]
+        )
+
+
+class OfRule(NamedTuple):
+    """What one rule found in one plan, or in all. `rank` is the gravest grade's, `new` counts worse ones, too."""
+
+    rule: str
+    title: str
+    rank: int
+    failed: int
+    cant_tell: int
+    waived: int
+    new: int
+    plans: int = 1
+
+    def plus(self, other: OfRule) -> OfRule:
+        """Both together."""
+        sums = (a + b for a, b in zip(self[3:], other[3:], strict=True))
+        return OfRule(self.rule, self.title, min(self.rank, other.rank), *sums)
+
+
+class Head(NamedTuple):
+    """What the whole needs to know of one plan; a smaller `order` is worse."""
+
+    order: int
+    verdict: str
+    code: int
+    rules: tuple[OfRule, ...]
+    untested: tuple[str, ...]
+    gone: int
+
+
+def head(one: Reviewed) -> Head:
+    """The head of one plan."""
+    record = one.record
+    rules: dict[str, OfRule] = {}
+    for finding in record["findings"]:
+        found = _of_rule(finding)
+        known = rules.get(found.rule)
+        rules[found.rule] = known.plus(found)._replace(plans=1) if known else found
+    untested = tuple(entry["rule"] for entry in record["untested"])
+    return Head(_order(one), record["verdict"], one.code, tuple(rules.values()), untested, len(record.get("gone", ())))
+
+
+def _of_rule(finding: Record) -> OfRule:
+    waived, failed = bool(finding["waived"]), finding["result"] == Result.FAILED.value
+    new = finding.get("state") in ("new", "worse")
+    rank = Grade(finding["grade"]).rank
+    return OfRule(finding["rule"], finding["title"], rank, failed and not waived, not failed and not waived, waived, new)
+
+
+def _order(one: Reviewed) -> int:
+    """Verdict, then findings by grade, then can't-tells, then the greatest use, packed into 58 bits."""
+    used = one.record["most_used"]
+    cant_tell = sum(one.standing(grade.value, Result.CANT_TELL) for grade in Grade)
+    use = min(_MOST_PERMILLE, int(1000 * (used["use"] or 0.0))) if used else 0
+    verdict = 0 if one.record["untested"] else VERDICTS.index(one.record["verdict"])
+    packed = 0
+    for count in (*(one.standing(grade.value) for grade in Grade), cant_tell):
+        packed = packed << 8 | (_MOST - min(_MOST, count))
+    return (verdict << 40 | packed) << 16 | (_MOST_PERMILLE - use)
+
+
+@dataclass(slots=True)
+class Tally:
+    """All heads together. Grows with the number of rules, not of plans."""
+
+    verdicts: dict[str, int] = field(default_factory=dict)
+    rules: dict[str, OfRule] = field(default_factory=dict)
+    untested: dict[str, int] = field(default_factory=dict)
+    code: int = 0
+    gone: int = 0
+
+    def add(self, one: Head) -> None:
+        """Count one plan."""
+        self.verdicts[one.verdict] = self.verdicts.get(one.verdict, 0) + 1
+        for found in one.rules:
+            known = self.rules.get(found.rule)
+            self.rules[found.rule] = known.plus(found) if known else found
+        for rule in one.untested:
+            self.untested[rule] = self.untested.get(rule, 0) + 1
+        self.code = max(self.code, one.code)
+        self.gone += one.gone
+
+    @property
+    def plans(self) -> int:
+        """How many plans were looked at."""
+        return sum(count for verdict, count in self.verdicts.items() if verdict not in ("gone", "no plan"))
+
+    def by_rule(self) -> list[OfRule]:
+        """Worst first: by grade, then by how much failed, then by name."""
+        found = self.rules.values()
+        return sorted(found, key=lambda r: (not r.failed, r.rank, -r.failed, -r.cant_tell, -r.waived, r.rule))
+
+    @property
+    def new(self) -> int:
+        """Findings that are new or worse."""
+        return sum(found.new for found in self.rules.values())
+
+
+class Whole(NamedTuple):
+    """What a report shows of the run as a whole: `about` has program, halting grade, rulebooks, rules and sources."""
+
+    about: Record
+    tally: Tally
+    since: bool
+    slice: str
+
+
+class Form(Protocol):
+    """One form of report: parts are made in any process, the whole is put together in one."""
+
+    def part(self, one: Reviewed, rule_index: dict[str, int]) -> tuple[str, ...]:
+        """One plan's part, in sections; every plan's has equally many."""
+
+    def whole(self, whole: Whole, spool: Spool) -> Iterator[str]:
+        """The report, piece by piece."""
+
+
+def _text() -> Form:
+    from riglint.report.review_text import TextForm  # noqa: PLC0415 -- only the form that was asked for is loaded
+
+    return TextForm()
+
+
+def _json() -> Form:
+    from riglint.report.review_json import JsonForm  # noqa: PLC0415 -- as above
+
+    return JsonForm()
+
+
+def _sarif() -> Form:
+    from riglint.report.sarif import SarifForm  # noqa: PLC0415 -- as above
+
+    return SarifForm()
+
+
+def _html() -> Form:
+    from riglint.report.review_html import HtmlForm  # noqa: PLC0415 -- as above
+
+    return HtmlForm()
+
+
+FORMS: Final[dict[str, Callable[[], Form]]] = {"text": _text, "json": _json, "sarif": _sarif, "html": _html}

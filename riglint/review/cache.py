@@ -1,0 +1,102 @@
+"""Records of plans that were worked out before, one file each, found by a key of all that went into them.
+
+A file is written whole under another name and then renamed, so that a run that is killed leaves none half
+written and two runs may share a folder. What can't be read, or isn't what was asked for, counts as not there.
+Nothing in a file is ever run: it is plain JSON, pressed.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import time
+import zlib
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+from typing import Any, Final, NamedTuple
+
+_FORM: Final = 1
+_KEPT_S: Final = 60 * 86_400.0
+_TOUCHED_S: Final = 86_400.0
+_BEGUN_S: Final = 3_600.0
+"""What a killed run began to write is taken away when it is older than any write can be."""
+
+
+class Cache(NamedTuple):
+    """A folder of records."""
+
+    folder: Path
+
+    def get(self, key: str) -> dict[str, Any] | None:
+        """The record of that key, or None."""
+        file = self._file(key)
+        try:
+            with open(file, "rb") as stream:
+                pressed = stream.read()
+            held = json.loads(zlib.decompress(pressed))
+        except (OSError, ValueError, zlib.error, RecursionError):
+            return None
+        if not isinstance(held, dict) or held.get("key") != key or held.get("form") != _FORM:
+            return None
+        record = held.get("record")
+        return record if isinstance(record, dict) else None
+
+    def put(self, key: str, record: dict[str, Any]) -> None:
+        """Keep a record. A folder that can't be written to costs only time."""
+        held = {"form": _FORM, "key": key, "record": record}
+        pressed = zlib.compress(json.dumps(held, separators=(",", ":"), allow_nan=False).encode("ascii"), 1)
+        with contextlib.suppress(OSError):
+            write_whole(self._file(key), pressed)
+
+    def tidy(self) -> None:
+        """At most once a day, take away what was not asked for in two months, and what killed runs left."""
+        now = time.time()
+        mark = self.folder / "tidied"
+        with contextlib.suppress(OSError):
+            if mark.exists() and now - mark.stat().st_mtime < _TOUCHED_S:
+                return
+            self.folder.mkdir(parents=True, exist_ok=True)
+            mark.touch()
+            for file in self.folder.glob("[0-9a-f][0-9a-f]/*"):
+                with contextlib.suppress(OSError):
+                    age = now - file.stat().st_mtime
+                    if age > (_BEGUN_S if file.suffix == ".begun" else _KEPT_S):
+                        file.unlink()
+
+    def keep(self, key: str) -> None:
+        """Note that a record was asked for, so that tidying leaves it."""
+        file = self._file(key)
+        with contextlib.suppress(OSError):
+            if time.time() - os.stat(file).st_mtime > _TOUCHED_S:
+                os.utime(file)
+
+    def _file(self, key: str) -> str:
+        return f"{self.folder}/{key[:2]}/{key[2:]}"
+
+
+def write_whole(file: str | Path, data: bytes) -> None:
+    """Write a file so that it is there whole or not at all. Raises OSError."""
+    folder = os.path.dirname(file) or "."
+    for again in (True, False):
+        try:
+            stream = NamedTemporaryFile(dir=folder, suffix=".begun", delete=False)  # noqa: SIM115 -- outlives the block
+            break
+        except FileNotFoundError:
+            if not again:
+                raise
+            os.makedirs(folder, exist_ok=True)
+    try:
+        with stream:
+            stream.write(data)
+        os.replace(stream.name, file)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            os.unlink(stream.name)
+        raise
+
+
+def default_folder() -> Path:
+    """Where records are kept unless the user says otherwise."""
+    told = os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA")
+    return (Path(told) if told else Path.home() / ".cache") / "riglint" / "review"

@@ -1,0 +1,171 @@
+"""What the page asks of the program: one call with a plan's text, one answer with all that the page shows.
+
+It runs in the browser's worker and, for tests, anywhere else. The report in the answer is the one that the
+command writes, made by the same functions.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from datetime import date
+from functools import cached_property
+from hashlib import sha256
+from importlib.util import find_spec
+from pathlib import Path
+from types import ModuleType
+from typing import Any, Final
+
+from riglint.house.context import Context, Contexts
+from riglint.outcome import Grade
+from riglint.picture.draw import draw
+from riglint.picture.stops import NoSuchPlaceError
+from riglint.plan.load import LoadedPlan
+from riglint.reading.document import Document, read_document
+from riglint.reading.problems import ReadingFailed
+from riglint.report import json_report
+from riglint.report.material import Inspected
+from riglint.rulebook.book import RulebookError
+from riglint.rulebook.sources import Sources
+from riglint.shipped import shipped
+from riglint.solve.solve import solve
+from riglint.tablet.checklist import checklist
+from riglint.tablet.edit import EditError, edited
+from riglint.tablet.view import Answer, view
+from riglint.version import VERSION
+
+HOUSE: Final = "riglint-house.yaml"
+RULEBOOKS: Final = "rulebooks"
+KIT: Final = "kit.yaml"
+_SCHEMA_CHECK: Final = "riglint.rulebook.manifest"
+
+
+class Engine:
+    """The program with what was built into this tablet: `folder` holds a kit, a house file and rulebooks."""
+
+    def __init__(self, folder: Path) -> None:
+        _without_schema_check()
+        self.folder = folder
+
+    @cached_property
+    def _contexts(self) -> dict[str, Contexts]:
+        return {}
+
+    def _context(self, name: str, today: str) -> Context:
+        if today not in self._contexts:
+            self._contexts[today] = Contexts(
+                sorted(p for p in self._rulebook_folders if p.is_dir()),
+                house=self._built_in(HOUSE), today=date.fromisoformat(today) if today else None,
+            )  # fmt: skip
+        return self._contexts[today].of(self.folder / (Path(name).name or "plan.yaml"))
+
+    @property
+    def _rulebook_folders(self) -> list[Path]:
+        folder = self.folder / RULEBOOKS
+        return list(folder.iterdir()) if folder.is_dir() else []
+
+    def _built_in(self, name: str) -> Path | None:
+        file = self.folder / name
+        return file if file.is_file() else None
+
+    def keep(self, name: str, text: str) -> str:
+        """Take in a kit's text under a file's name, for plans that name it; gives its gear, or its problems."""
+        from riglint.kit.read import read_kit  # noqa: PLC0415 -- only where there is a kit
+
+        try:
+            kit = read_kit(text, name)
+        except ReadingFailed as failed:
+            return json.dumps({"problems": json_report.unread(name, failed)["problems"]})
+        (self.folder / Path(name).name).write_text(text, "utf-8")
+        self._contexts.clear()
+        return json.dumps({"name": Path(name).name, "gear": _gear(kit.document.data)}, ensure_ascii=False)
+
+    def about(self) -> str:
+        """Versions, the plan's schema and the kit that is built in: what the page needs once."""
+        kit = self._built_in(KIT)
+        gear = _gear(read_document(kit.read_bytes(), KIT).data) if kit else {}
+        schema = json.loads((shipped("schemas") / "plan.schema.json").read_text("utf-8"))
+        return json.dumps({"version": VERSION, "schema": schema, "kit": gear}, ensure_ascii=False)
+
+    def work(self, text: str, options: str) -> str:
+        """Edit the text as told, read, solve, inspect, draw: everything about one plan, as JSON.
+
+        Options: `name` of the plan's file, `today` (ISO), `edits`, `stage` and `station` of the picture,
+        `halt_at`, `report` for the whole report as the command writes it.
+        """
+        wanted: dict[str, Any] = json.loads(options)
+        answer: Answer = {"version": VERSION, "program": "riglint"}
+        try:
+            text = edited(text, wanted.get("edits") or [])
+        except (EditError, ReadingFailed) as error:
+            answer["unedited"] = str(error)
+        answer |= {"text": text, "digest": sha256(text.encode("utf-8", "surrogatepass")).hexdigest()}
+        answer |= self._worked(text, wanted)
+        return json.dumps(answer, ensure_ascii=False, separators=(",", ":"))
+
+    def _worked(self, text: str, wanted: dict[str, Any]) -> Answer:
+        name = wanted.get("name") or "plan.yaml"
+        document = None
+        try:
+            source = text.encode("utf-8")
+            document = read_document(source, name)
+            context = self._context(name, wanted.get("today") or "")
+            return self._found(context, context.load(source, name), name, wanted)
+        except ReadingFailed as failed:
+            return _unread(name, failed, document, wanted)
+        except (RulebookError, UnicodeError) as error:
+            return _broke(name, str(error), document, wanted)
+        except Exception as error:  # the page must say so, and keep the plan
+            return _broke(name, " ".join(f"{type(error).__name__}: {error}".split()), document, wanted)
+
+    def _found(self, context: Context, loaded: LoadedPlan, name: str, wanted: dict[str, Any]) -> Answer:
+        solution = solve(loaded.rig)
+        inspection = context.inspect(solution, Grade(wanted.get("halt_at") or "WARNING"))
+        sources = Sources(origin.folder for origin in context.rulebook.origins)
+        inspected = Inspected(name, loaded.document, solution, inspection, context.rulebook, sources)
+        entry = json_report.report(inspected)
+        answer = view(entry, inspected) | {"data": _data_of(loaded.document, loaded), "picture": _picture(inspected, wanted)}
+        answer["checklist"] = checklist(inspected, loaded.plan)
+        return answer | _report(entry, wanted)
+
+
+def _data_of(document: Document, loaded: LoadedPlan) -> Any:
+    """The plan as it is written, not as the kit fills it in."""
+    return read_document(document.text, document.file).data if loaded.rig.kit else document.data
+
+
+def _picture(inspected: Inspected, wanted: dict[str, Any]) -> str:
+    stage = min(int(wanted.get("stage") or 0), len(inspected.solution.stages) - 1)
+    try:
+        return draw(inspected.solution, stage, wanted.get("station") or "start", inspected.inspection)
+    except NoSuchPlaceError:
+        return draw(inspected.solution, stage, "start", inspected.inspection)
+
+
+def _report(entry: dict[str, Any], wanted: dict[str, Any]) -> Answer:
+    return {"report": json_report.document([entry])} if wanted.get("report") else {}
+
+
+def _unread(name: str, failed: ReadingFailed, document: Document | None, wanted: dict[str, Any]) -> Answer:
+    entry = json_report.unread(name, failed)
+    data = document.data if document else None
+    return {"verdict": "can't be read", "problems": entry["problems"], "data": data} | _report(entry, wanted)
+
+
+def _broke(name: str, reason: str, document: Document | None, wanted: dict[str, Any]) -> Answer:
+    entry = json_report.broke(name, reason)
+    data = document.data if document else None
+    return {"verdict": "can't be read", "broke": reason, "problems": [], "data": data} | _report(entry, wanted)
+
+
+def _gear(data: Any) -> dict[str, Any]:
+    gear: dict[str, Any] = data.get("gear", {})
+    return gear
+
+
+def _without_schema_check() -> None:
+    """Rulebooks' manifests are held to their schema as the tablet is built; the browser has no checker for it."""
+    if find_spec("jsonschema") is None and _SCHEMA_CHECK not in sys.modules:
+        held = ModuleType(_SCHEMA_CHECK)
+        held.faults = lambda *_: []  # type: ignore[attr-defined]
+        sys.modules[_SCHEMA_CHECK] = held

@@ -1,0 +1,128 @@
+// One open plan: every edit is kept at once, and checked as soon as the engine has a hand free.
+// Typing never waits: the engine works on a copy, and an answer that is out of date only brings the text on.
+
+import { apply, joined } from "./plan.js";
+
+const PAUSE_MS = 40;
+
+export const today = () => {
+  const now = new Date();
+  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((n) => String(n).padStart(2, "0")).join("-");
+};
+
+export class Session {
+  constructor(record, engine, keeper, told) {
+    Object.assign(this, { record, engine, keeper, told });
+    this.begun = 0; // edits that the engine is working on
+    this.busy = false;
+    this.fresh = false; // whether the answer is by this engine, today, for the text as it stands
+    this.station = "start";
+    this.stage = 0;
+    this.shut = false;
+    this.data = record.data ? structuredClone(record.data) : null;
+    for (const edit of record.data ? record.edits : []) apply(this.data, edit);
+  }
+
+  get answer() {
+    return this.record.answer ?? null;
+  }
+
+  get mendable() {
+    return this.data !== null && typeof this.data === "object" && !Array.isArray(this.data);
+  }
+
+  edit(...edits) {
+    for (const edit of edits) {
+      apply(this.data, edit);
+      joined(this.record.edits, edit, this.begun);
+    }
+    this.changed();
+  }
+
+  write(text) {
+    this.record.text = text;
+    this.record.edits = [];
+    this.begun = 0;
+    this.changed();
+  }
+
+  changed() {
+    this.fresh = false;
+    this.record.changed = new Date().toISOString();
+    this.keep();
+    this.told("changed");
+    clearTimeout(this.pause);
+    this.pause = setTimeout(() => this.work(), PAUSE_MS);
+  }
+
+  keep() {
+    return this.keeper.keep(this.record);
+  }
+
+  look(stage, station) {
+    this.stage = stage;
+    this.station = station;
+    return this.work();
+  }
+
+  async work() {
+    if (this.busy) return void (this.again = true);
+    this.busy = true;
+    do {
+      this.again = false;
+      await this.once();
+    } while (this.again && !this.shut);
+    this.busy = false;
+  }
+
+  async once() {
+    const { record } = this;
+    const { text } = record;
+    const edits = record.edits.slice();
+    this.begun = edits.length;
+    const asked = performance.now();
+    try {
+      const options = { name: record.name, today: today(), edits, stage: this.stage, station: this.station };
+      const answer = await this.engine.work(text, options);
+      answer.took = performance.now() - asked;
+      this.take(answer, text, edits.length);
+    } catch (error) {
+      this.told("broken", error.message);
+    }
+    this.begun = 0;
+  }
+
+  take(answer, text, folded) {
+    const { record } = this;
+    if (this.shut || record.text !== text) return; // written over meanwhile: the next round is on its way
+    record.text = answer.text;
+    record.edits.splice(0, folded);
+    if (answer.unedited) this.told("unedited", answer.unedited);
+    const same = JSON.stringify(record.data) === JSON.stringify(answer.data);
+    record.data = answer.data;
+    if (record.edits.length === 0) {
+      this.data = structuredClone(answer.data);
+      this.fresh = true;
+    }
+    record.answer = answer;
+    this.voidTicks();
+    this.keep();
+    this.told("answer", same);
+  }
+
+  // Ticks and a clear sign-off are for one text of the plan alone.
+  voidTicks() {
+    const { ticks, answer } = this.record;
+    if (ticks && ticks.digest !== answer.digest) {
+      if (Object.keys(ticks.at).length) this.told("voided");
+      this.record.ticks = null;
+    }
+  }
+
+  tick(id, on) {
+    const ticks = (this.record.ticks ??= { digest: this.answer.digest, at: {} });
+    if (on) ticks.at[id] = new Date().toISOString();
+    else delete ticks.at[id];
+    this.keep();
+  }
+}

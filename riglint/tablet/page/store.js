@@ -1,0 +1,89 @@
+// Plans, kits and signed records in the browser's own database. What can't be kept is said at once.
+
+const NAME = "riglint";
+const FORM = 1; // of the database; a later form must keep what is in it
+
+let base = null;
+
+export function open() {
+  return new Promise((resolve, reject) => {
+    const request = indexedDB.open(NAME, FORM);
+    request.onupgradeneeded = ({ oldVersion }) => {
+      if (oldVersion < 1) {
+        request.result.createObjectStore("plans", { keyPath: "id" });
+        request.result.createObjectStore("kits", { keyPath: "name" });
+      }
+    };
+    request.onblocked = () => reject(new Error("riglint is open in an older form elsewhere: close the other windows"));
+    request.onerror = () => reject(request.error);
+    request.onsuccess = () => {
+      base = request.result;
+      base.onversionchange = () => base.close();
+      resolve();
+    };
+  });
+}
+
+function inBase(store, mode, act) {
+  return new Promise((resolve, reject) => {
+    if (!base) return reject(new Error("this browser keeps no database"));
+    const exchange = base.transaction(store, mode, { durability: "strict" });
+    const request = act(exchange.objectStore(store));
+    exchange.oncomplete = () => resolve(request?.result);
+    exchange.onerror = exchange.onabort = () => reject(exchange.error ?? request?.error ?? new Error("it was broken off"));
+  });
+}
+
+export const plans = () => inBase("plans", "readonly", (s) => s.getAll());
+export const plan = (id) => inBase("plans", "readonly", (s) => s.get(id));
+export const remove = (id) => inBase("plans", "readwrite", (s) => s.delete(id));
+export const kits = () => inBase("kits", "readonly", (s) => s.getAll());
+export const keepKit = (kit) => inBase("kits", "readwrite", (s) => s.put(kit));
+export const removeKit = (name) => inBase("kits", "readwrite", (s) => s.delete(name));
+
+export class ElsewhereError extends Error {}
+
+// Writes a plan unless another window wrote it since it was read here: then nothing is overwritten.
+function put(record) {
+  let clash = false;
+  return inBase("plans", "readwrite", (s) => {
+    const before = s.get(record.id);
+    before.onsuccess = () => {
+      clash = before.result !== undefined && before.result.rev !== record.rev - 1;
+      if (!clash) s.put(record);
+    };
+    return before;
+  }).then(() => {
+    if (clash) throw new ElsewhereError("changed in another window");
+  });
+}
+
+// One write at a time, the newest state always; `told` hears of what became of it.
+export class Keeper {
+  constructor(told) {
+    this.told = told;
+    this.next = null;
+    this.writing = null;
+  }
+
+  keep(record) {
+    this.next = record;
+    this.writing ??= this.run().finally(() => (this.writing = null));
+    return this.writing;
+  }
+
+  async run() {
+    while (this.next) {
+      const record = this.next;
+      this.next = null;
+      record.rev = (record.rev ?? 0) + 1;
+      try {
+        await put(structuredClone(record));
+        this.told(null, record);
+      } catch (error) {
+        record.rev -= 1;
+        this.told(error, record);
+      }
+    }
+  }
+}

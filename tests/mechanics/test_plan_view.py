@@ -1,0 +1,87 @@
+"""Places seen from above: quick forms against those of `danger`, and both sides of every edge."""
+
+from math import cos, inf, nan, pi, radians, sin
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from riglint.mechanics.danger import bight_depth_m, distance_to_leg_m, in_wedge
+from riglint.mechanics.plan_view import cone_reach_m, inside_turn, plan_distance_m
+from riglint.mechanics.vectors import Vec
+
+METRES = st.floats(-50.0, 50.0)
+PLACES = st.tuples(METRES, METRES, METRES)
+HALF = radians(15.0)
+
+
+def at(bearing_deg: float, away_m: float) -> Vec:
+    return (away_m * cos(radians(bearing_deg)), away_m * sin(radians(bearing_deg)), 0.0)
+
+
+@given(PLACES, PLACES, PLACES)
+def test_distance_agrees_with_the_general_one(place: Vec, start: Vec, end: Vec) -> None:
+    expected = distance_to_leg_m(place[:2], start[:2], end[:2])
+    assert plan_distance_m(place, start, end) == pytest.approx(expected, abs=1e-9)
+
+
+@given(PLACES, PLACES, PLACES)
+def test_height_never_makes_a_place_seem_farther_off(place: Vec, start: Vec, end: Vec) -> None:
+    assert plan_distance_m(place, start, end) <= distance_to_leg_m(place, start, end) + 1e-9
+
+
+def test_distance_of_a_leg_without_length() -> None:
+    assert plan_distance_m((3.0, 4.0, 9.0), (0.0, 0.0, 0.0), (0.0, 0.0, 5.0)) == 5.0
+
+
+@pytest.mark.parametrize(("bearing", "covered"), [(0.0, True), (14.99, True), (-14.99, True), (15.01, False), (180.0, False)])
+def test_cone_on_both_sides_of_its_edge(bearing: float, covered: bool) -> None:
+    reach = cone_reach_m(at(bearing, 8.0), (0.0, 0.0, 0.0), (2.0, 0.0, 0.0), HALF)
+    assert reach == (pytest.approx(8.0) if covered else inf)
+
+
+def test_cone_at_its_tip_and_with_an_axis_straight_up() -> None:
+    tip = (1.0, 2.0, 3.0)
+    assert cone_reach_m((1.0, 2.0, 0.0), tip, (1.0, 0.0, 0.0), HALF) == 0.0
+    assert cone_reach_m((5.0, 2.0, 0.0), tip, (0.0, 0.0, 1.0), HALF) == inf
+
+
+@given(PLACES, PLACES, PLACES, PLACES)
+def test_inside_of_a_turn_agrees_with_the_general_one(place: Vec, before: Vec, seat: Vec, beyond: Vec) -> None:
+    depth = bight_depth_m(place, before, seat, beyond)
+    if abs(depth) < 1e-6:
+        return  # on an edge, where rounding may decide either way
+    found = inside_turn(place, before, seat, beyond)
+    assert (found == "triangle") == (depth > 0.0) or not found
+    if found:
+        assert in_wedge(place, before, seat, beyond)
+
+
+def test_inside_of_a_right_angle() -> None:
+    before, seat, beyond = (10.0, 0.0, 0.0), (0.0, 0.0, 0.0), (0.0, 10.0, 0.0)
+    assert inside_turn((4.99, 5.0, 0.0), before, seat, beyond) == "triangle"
+    assert inside_turn((5.01, 5.0, 0.0), before, seat, beyond) == "angle"
+    assert inside_turn((-0.01, 5.0, 0.0), before, seat, beyond) == ""
+    assert inside_turn((5.0, -0.01, 0.0), before, seat, beyond) == ""
+    assert inside_turn((5.0, 0.0, 0.0), before, seat, beyond) == "triangle"
+
+
+def test_legs_in_one_line_have_no_inside() -> None:
+    assert inside_turn((5.0, 0.0, 0.0), (10.0, 0.0, 0.0), (0.0, 0.0, 0.0), (-10.0, 0.0, 0.0)) == ""
+    assert inside_turn((5.0, 0.0, 0.0), (10.0, 0.0, 0.0), (0.0, 0.0, 0.0), (20.0, 0.0, 0.0)) == ""
+
+
+@pytest.mark.parametrize("bad", [nan, inf])
+def test_places_must_be_finite(bad: float) -> None:
+    with pytest.raises(ValueError, match="place"):
+        plan_distance_m((bad, 0.0, 0.0), (0.0, 0.0, 0.0), (1.0, 0.0, 0.0))
+    with pytest.raises(ValueError, match="place"):
+        cone_reach_m((bad, 0.0, 0.0), (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), HALF)
+    with pytest.raises(ValueError, match="seat"):
+        inside_turn((0.0, 0.0, 0.0), (0.0, 0.0, 0.0), (bad, 0.0, 0.0), (1.0, 0.0, 0.0))
+
+
+@pytest.mark.parametrize("bad", [0.0, -0.1, pi / 2 + 0.01, nan])
+def test_half_angle_has_a_range(bad: float) -> None:
+    with pytest.raises(ValueError, match="half_angle_rad"):
+        cone_reach_m((1.0, 0.0, 0.0), (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), bad)
