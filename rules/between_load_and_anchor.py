@@ -5,8 +5,8 @@ That holds for the whole width of the load and not only for the line, and for a 
 load on a slope does not wait.
 
 The way is a strip along the travel, from the rearmost of the load's points to the farthest thing that the line
-goes to, as wide as the load's outline (where that isn't stated, as its points lie apart) and the clearance more
-on either side.
+goes to, as wide as the load's outline (where that isn't stated, as its points lie apart at least and 4 m at
+most: between the two it can't be told) and the clearance more on either side.
 
     outside if distance_from_middle >= width / 2 + clearance
 
@@ -29,6 +29,7 @@ from riglint.rulebook.judge import Words, at_least, holds
 from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
+from riglint.solve.ratings import place
 from riglint.solve.solution import Solution, StageSolution
 from riglint.solve.way import off_the_way_m, way_of
 
@@ -48,7 +49,10 @@ _NOBODY = Words("", "nobody stands between {load} and what it is pulled to", "it
     grade=Grade.WARNING,
     guards="people",
     basis=(_PRACTICE,),
-    limits=(Limit("clearance", 1.8288, "m", "least distance beside the load's way", _CLEARANCE, "lower"),),
+    limits=(
+        Limit("clearance", 1.8288, "m", "least distance beside the load's way", _CLEARANCE, "lower"),
+        Limit("widest", 4.0, "m", "no load whose width isn't stated is wider", _PRACTICE, "lower"),
+    ),
     worse=(Worse("people", "taken away"), Worse("bodies/*/outline/width", "higher")),
 )
 def between_load_and_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
@@ -60,7 +64,7 @@ def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
         if not stage.stations:
             continue
         if stage.stage.people:
-            yield from _people(stage, limits["clearance"])
+            yield from _people(stage, limits["clearance"], limits["widest"])
             continue
         where = Where("people", "people", "", "", stage.stage.index)
         stated = stage.stage.people_stated or None
@@ -68,7 +72,7 @@ def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
         yield holds(stated, where, _NOBODY, missing=missing, terms=(("load", stage.stage.load.name),))
 
 
-def _people(stage: StageSolution, clearance_m: float) -> Iterator[Check]:
+def _people(stage: StageSolution, clearance_m: float, widest_m: float) -> Iterator[Check]:
     way = way_of(stage)
     for person in stage.stage.people:
         where = Where("person", person.who, person.pointer, "", stage.stage.index)
@@ -80,4 +84,7 @@ def _people(stage: StageSolution, clearance_m: float) -> Iterator[Check]:
         elif (off_m := off_the_way_m(person.at, way)) is None:
             yield holds(True, where, _WORDS, terms=terms)
         else:
-            yield at_least(off_m, way.half_width_m + clearance_m, "m", where, _WORDS, terms=terms)
+            unsure = not way.width_known and off_m < 0.5 * widest_m + clearance_m
+            missing = (place(stage.stage.load.pointer, "outline"),) if unsure else ()
+            limit_m = way.half_width_m + clearance_m
+            yield at_least(off_m, limit_m, "m", where, _WORDS, missing=missing, terms=terms)

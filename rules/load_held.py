@@ -67,8 +67,11 @@ def load_held(solution: Solution, limits: Limits) -> Iterator[Check]:
         runs = _runs(stage)
         if runs:
             yield from _brake(stage)
-        if runs is not False:
-            yield from _slack(stage, runs)
+            yield from _slack(stage)
+        elif runs is None:
+            where = Where("body", stage.stage.load.name, stage.stage.load.pointer, "", stage.stage.index)
+            lacks = _lacks(stage) or (place(stage.stage.load.pointer, "ground/slope"),)
+            yield holds(None, where, _SLOPE, missing=lacks)
 
 
 def _runs(stage: StageSolution) -> bool | None:
@@ -79,16 +82,13 @@ def _runs(stage: StageSolution) -> bool | None:
     return None if len(known) < len(stage.stations) else False
 
 
-def _slack(stage: StageSolution, runs: bool | None) -> Iterator[Check]:
+def _slack(stage: StageSolution) -> Iterator[Check]:
     own = stage.stage
     halts = [(stop.pointer, stop.facts.load_held_by, "at this stop") for stop in own.stops]
     if own.index > 0:
         halts.insert(0, (own.pointer, own.load_held_by, "before this stage"))
     for pointer, by, when in halts:
         where = Where("stop", "", pointer, "", own.index)
-        if runs is None:
-            yield holds(None, where, _SLOPE, missing=_lacks(stage) or (place(own.load.pointer, "ground/slope"),))
-            return
         missing = () if by else (place(pointer, "load_held_by"),)
         true = by.strip().lower().rstrip(".") not in _NOTHING if by else None
         yield holds(true, where, _HELD, missing=missing, terms=(("by", by or ""), ("when", when)))
@@ -103,13 +103,13 @@ def _brake(stage: StageSolution) -> Iterator[Check]:
     winch = stage.component("winch", "winch")
     case: Case = "holding" if stage.stage.works == "hauling" else "expected"
     peak = stage.peak(winch, case) or stage.peak(winch, "holding") if winch else None
-    if winch is None or peak is None or peak.load_n == inf:
+    if winch is None or peak is None:
         return
     facts, drum = stage.stage.winch.facts, stage.stations[peak.station].drum
     hold_n = facts.brake_hold.low if facts.brake_hold else None
     if hold_n is not None and facts.rated_pull and drum and drum.pull_n:
         hold_n *= min(1.0, drum.pull_n / facts.rated_pull.low)
     missing = () if facts.brake_hold else ("winch: brake_hold",)
-    steps = (_USE.step(peak.load_n / hold_n, peak.load_n, hold_n),) if hold_n else ()
+    steps = (_USE.step(peak.load_n / hold_n, peak.load_n, hold_n),) if hold_n and peak.load_n < inf else ()
     yield at_most(peak.load_n, hold_n, "N", here(stage, winch, case, peak.station), _BRAKE, missing=missing,
                   working=steps, measure="brake", grade=Grade.DANGER)  # fmt: skip

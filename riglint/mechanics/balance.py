@@ -14,7 +14,6 @@ Source: derivation (principle of minimum potential energy; Kuhn-Tucker condition
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import dist, sqrt
 from typing import NamedTuple
 
@@ -27,8 +26,7 @@ SWEEPS = 80
 SLACK = 1e-3  # resultant per unit of line tension below which a tether is taken as slack
 
 
-@dataclass(frozen=True, slots=True)
-class Tether:
+class Tether(NamedTuple):
     """A free node held within `length_m` of another node."""
 
     node: int
@@ -36,8 +34,7 @@ class Tether:
     length_m: float
 
 
-@dataclass(frozen=True, slots=True)
-class Network:
+class Network(NamedTuple):
     """Nodes 0.. are places that are known at any travel, then come the free ones.
 
     `fixed` holds each known node's place at the start and whether it goes with the load, `direction` the unit
@@ -143,8 +140,7 @@ def _settle(net: Network, places: list[Vec], guess: Balance | None, tolerance_m:
             stretch = length / (sqrt(x * x + y * y + z * z) or 1.0)
             places[node] = (ax + stretch * x, ay + stretch * y, az + stretch * z)
             step = abs(dx) + abs(dy) + abs(dz)
-            if step > moved:
-                moved = step
+            moved = max(moved, step)
         if moved < tolerance_m:
             return tuple(places)
     return None

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from riglint.reading.quantity import QuantityError, Span, parse_quantity
 from riglint.rig.model import Rig, RigStage
 from riglint.solve.solution import ResistanceFigures, Solution, StageSolution, Station
@@ -50,7 +48,7 @@ def _at_travel(solution: Solution, stage: StageSolution, travel_m: float) -> Sta
     for station in stage.stations:
         if abs(station.travel_m - travel_m) <= SAME_M:
             return station
-    short = replace(stage.stage, travel=Span(travel_m, travel_m))
+    short = stage.stage._replace(travel=Span(travel_m, travel_m))
     rig = Rig(solution.rig.title, solution.rig.reports_in, solution.rig.north_rad, (short,))
     found = solve(rig).stages[0]
     if not found.stations:

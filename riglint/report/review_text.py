@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any, Final
+from typing import Final
 
 from riglint.outcome import Grade, Result
 from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole
@@ -83,35 +83,35 @@ def _by_rule(tally: Tally) -> list[str]:
 
 
 def _found(one: Reviewed) -> Iterator[str]:
-    record = one.record
+    """A line each, not broken, so that editors and search tools find their way from it."""
+    record, name = one.record, plain(one.name)
     if record["reason"]:
-        yield from wrapped(plain(record["reason"]), "  ", "    ")
+        yield f"  {name}: {plain(record['reason'])}"
     for problem in record["problems"]:
         at = f"{problem['file'] or one.name}:{problem['line']}:{problem['column']}"
         what = f"{problem['pointer']}: " if problem["pointer"] else ""
-        yield from wrapped(plain(f"{at}: {what}{problem['what']}; {problem['serves']}"), "  ", "    ")
+        yield plain(f"  {at}: {what}{problem['what']}; {problem['serves']}")
     for broke in record["untested"]:
-        yield from wrapped(f"Rule {broke['rule']} broke: {plain(broke['reason'])}", "  ", "    ")
+        yield f"  {name}: rule {broke['rule']} broke: {plain(broke['reason'])}"
     for finding in record["findings"]:
-        yield from _finding(finding, one.name)
+        yield plain(_finding(finding, one.name))
     for gone in record.get("gone", ()):
         text = (gone.get("message") or {}).get("text", "")
-        yield from wrapped(plain(f"GONE: {gone.get('ruleId', '')}: {text}"), "  ", "    ")
+        yield plain(f"  {name}: GONE: {gone.get('ruleId', '')}: {text}")
 
 
-def _finding(finding: Record, name: str) -> Iterator[str]:
+def _finding(finding: Record, name: str) -> str:
     line, column = finding["region"][:2]
     word = "" if finding["result"] == Result.FAILED.value else ", can't tell"
-    notes = [f"{plain(name)}:{line}:{column}", *_more(finding)]
     state = _STATES.get(finding.get("state", ""), "")
-    text = f"{state}{finding['grade']}{word}: {finding['rule']}: {plain(finding['message'])} [{'; '.join(notes)}]"
-    yield from wrapped(text, "  ", "    ")
+    more = "; ".join(_more(finding))
+    text = f"  {name}:{line}:{column}: {state}{finding['grade']}{word}: {finding['rule']}: {finding['message']}"
+    return f"{text} [{more}]" if more else text
 
 
-def _more(finding: dict[str, Any]) -> Iterator[str]:
+def _more(finding: Record) -> Iterator[str]:
     if finding["missing"]:
-        yield f"not stated: {plain(listed(finding['missing']))}"
-    if finding["waived"]:
-        waived = finding["waived"]
+        yield f"not stated: {listed(finding['missing'])}"
+    if waived := finding["waived"]:
         until = f" until {waived['until']}" if waived["until"] else ""
-        yield plain(f"waived by {waived['allowed_by']}{until}: {waived['reason']}")
+        yield f"waived by {waived['allowed_by']}{until}: {waived['reason']}"

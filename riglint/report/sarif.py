@@ -103,7 +103,8 @@ class _Maker:
                 place = self._place([problem["line"], problem["column"]])
             yield compact({"message": {"text": text}, **level, "locations": [place]})
         for broke in record["untested"]:
-            rule = {"id": broke["rule"], "index": self.rules[broke["rule"]]}
+            index = self.rules.get(broke["rule"])
+            rule = {"id": broke["rule"]} | ({} if index is None else {"index": index})
             text = f"The rule broke and was not applied: {broke['reason']}"
             yield compact({"associatedRule": rule, "message": {"text": text}, **level, "locations": [self._place()]})
 

@@ -13,8 +13,9 @@ import os
 import time
 import zlib
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 from typing import Any, Final, NamedTuple
+
+from riglint.review.whole_file import BEGUN, whole_file
 
 _FORM: Final = 1
 _KEPT_S: Final = 60 * 86_400.0
@@ -46,8 +47,11 @@ class Cache(NamedTuple):
         """Keep a record. A folder that can't be written to costs only time."""
         held = {"form": _FORM, "key": key, "record": record}
         pressed = zlib.compress(json.dumps(held, separators=(",", ":"), allow_nan=False).encode("ascii"), 1)
+        file = Path(self._file(key))
         with contextlib.suppress(OSError):
-            write_whole(self._file(key), pressed)
+            file.parent.mkdir(parents=True, exist_ok=True)
+            with whole_file(file) as stream:
+                stream.write(pressed)
 
     def tidy(self) -> None:
         """At most once a day, take away what was not asked for in two months, and what killed runs left."""
@@ -61,7 +65,7 @@ class Cache(NamedTuple):
             for file in self.folder.glob("[0-9a-f][0-9a-f]/*"):
                 with contextlib.suppress(OSError):
                     age = now - file.stat().st_mtime
-                    if age > (_BEGUN_S if file.suffix == ".begun" else _KEPT_S):
+                    if age > (_BEGUN_S if file.suffix == BEGUN else _KEPT_S):
                         file.unlink()
 
     def keep(self, key: str) -> None:
@@ -73,27 +77,6 @@ class Cache(NamedTuple):
 
     def _file(self, key: str) -> str:
         return f"{self.folder}/{key[:2]}/{key[2:]}"
-
-
-def write_whole(file: str | Path, data: bytes) -> None:
-    """Write a file so that it is there whole or not at all. Raises OSError."""
-    folder = os.path.dirname(file) or "."
-    for again in (True, False):
-        try:
-            stream = NamedTemporaryFile(dir=folder, suffix=".begun", delete=False)  # noqa: SIM115 -- outlives the block
-            break
-        except FileNotFoundError:
-            if not again:
-                raise
-            os.makedirs(folder, exist_ok=True)
-    try:
-        with stream:
-            stream.write(data)
-        os.replace(stream.name, file)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            os.unlink(stream.name)
-        raise
 
 
 def default_folder() -> Path:

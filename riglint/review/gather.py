@@ -15,23 +15,15 @@ _OTHER: Final = re.compile(rb"""^["']?(rig_\w+|name|title)["']?\s*:""", re.MULTI
 _PARTS: Final = re.compile(rb"""^["']?(bodies|points|winch|lines|redirects|connectors)["']?\s*:""", re.MULTILINE)
 
 
-class Found(NamedTuple):
-    """A file to look at: its name in reports, as a relative URI and as text, and where it is."""
-
-    uri: str
-    name: str
-    path: str
-
-
 class Slice(NamedTuple):
     """The `part`-th of `parts` equal parts of a review; both count from 1."""
 
     part: int
     parts: int
 
-    def of(self, found: list[Found]) -> list[Found]:
+    def of(self, names: list[str]) -> list[str]:
         """Every `parts`-th file, so that no part has all of a heavy folder."""
-        return found[self.part - 1 :: self.parts]
+        return names[self.part - 1 :: self.parts]
 
     def __str__(self) -> str:
         return f"{self.part}/{self.parts}"
@@ -46,10 +38,19 @@ def read_slice(text: str) -> Slice:
 
 
 class Gathered(NamedTuple):
-    """The files of a review, in the order of their URIs, and the folder that their names count from."""
+    """The folder that names count from, and the names in the order of their URIs; only names, since they are many."""
 
     base: str
-    found: list[Found]
+    names: list[str]
+
+    def path(self, name: str) -> str:
+        """Where a file is: its name alone where names count from where the command runs."""
+        return name if self.base == os.getcwd() else os.path.join(self.base, name)
+
+
+def uri(name: str) -> str:
+    """A name as a relative URI."""
+    return quote(os.fsencode(name))
 
 
 def gather(paths: Iterable[str]) -> Gathered:
@@ -60,9 +61,9 @@ def gather(paths: Iterable[str]) -> Gathered:
     """
     given = [os.path.abspath(path) for path in paths]
     here = os.getcwd()
-    base = here if all(_is_below(path, here) for path in given) else _common(given)
-    files = {file for path in given for file in _files(path)}
-    return Gathered(base, sorted(_found(file, base) for file in files))
+    base = here if all(Path(path).is_relative_to(here) for path in given) else _common(given)
+    names = {Path(os.path.relpath(file, base)).as_posix() for path in given for file in _files(path)}
+    return Gathered(base, sorted(names, key=uri))
 
 
 def is_plan(text: bytes) -> bool:
@@ -76,11 +77,11 @@ def is_plan(text: bytes) -> bool:
     return not _OTHER.search(text) and len({match[1] for match in _PARTS.finditer(text)}) > 1
 
 
-def folders_of(found: Iterable[Found]) -> list[Found]:
+def one_of_each_folder(names: Iterable[str]) -> list[str]:
     """One file of each folder, for what is looked up by folder."""
-    first: dict[str, Found] = {}
-    for one in found:
-        first.setdefault(os.path.dirname(one.path), one)
+    first: dict[str, str] = {}
+    for name in names:
+        first.setdefault(os.path.dirname(name), name)
     return list(first.values())
 
 
@@ -91,15 +92,6 @@ def _files(path: str) -> Iterator[str]:
     for folder, below, names in os.walk(path):
         below[:] = [name for name in below if not name.startswith(".")]
         yield from (os.path.join(folder, name) for name in names if name.endswith(_ENDINGS))
-
-
-def _found(file: str, base: str) -> Found:
-    name = Path(os.path.relpath(file, base)).as_posix()
-    return Found(quote(os.fsencode(name)), name, file)
-
-
-def _is_below(path: str, folder: str) -> bool:
-    return Path(path).is_relative_to(folder)
 
 
 def _common(given: list[str]) -> str:

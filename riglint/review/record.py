@@ -109,8 +109,10 @@ def most_used(outcomes: Iterable[Outcome], system: str) -> Record | None:
 
 
 def _carries(check: Check, use: float) -> bool:
-    """Whether it compares a load with what may be carried, and not what there is with what there must be."""
+    """Whether it compares a load with what gear may carry, and not what there is with what there must be."""
     measured, limit = check.measured, check.limit
+    if check.where.kind == "load":  # two ways of reckoning what it resists with
+        return False
     return check.unit == "N" and measured is not None and bool(limit) and isclose(use, measured / (limit or 1.0))
 
 

@@ -14,7 +14,7 @@ from riglint.outcome import Grade
 from riglint.reading.problems import ReadingFailed
 from riglint.report.reviewed import FORMS, Head, Reviewed, head
 from riglint.review.cache import Cache
-from riglint.review.gather import Found, is_plan
+from riglint.review.gather import is_plan
 from riglint.review.key import Keys
 from riglint.review.record import CLEAR, HALTED, Record, bare, code_of, failed_on, reviewed, unopened, unread
 from riglint.review.since import Old, compared, gone_plan

@@ -7,7 +7,7 @@ rules ask for, and `pointer`, where it stands in the plan (RFC 6901).
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from riglint.mechanics.vectors import Vec
 from riglint.plan.bodies import Body as BodyFacts
@@ -29,8 +29,7 @@ if TYPE_CHECKING:
     from datetime import date
 
 
-@dataclass(frozen=True, slots=True)
-class Body:
+class Body(NamedTuple):
     """A body. The load is the one that `moves`. `ground` with no entry in the plan has no facts."""
 
     name: str
@@ -40,8 +39,7 @@ class Body:
     middle: Vec | None = None  # of its outline, as the stage begins, where the plan gives it
 
 
-@dataclass(frozen=True, slots=True)
-class Point:
+class Point(NamedTuple):
     """A point, where it stands as the stage begins."""
 
     name: str
@@ -51,8 +49,7 @@ class Point:
     at: Vec
 
 
-@dataclass(frozen=True, slots=True)
-class Connector:
+class Connector(NamedTuple):
     """A connector; `length_m` is as rigged, `length_stated` whether the plan gave it."""
 
     name: str
@@ -62,8 +59,7 @@ class Connector:
     length_stated: bool
 
 
-@dataclass(frozen=True, slots=True)
-class BridleArm:
+class BridleArm(NamedTuple):
     """One leg of a bridle and the point that it holds."""
 
     facts: BridleLeg
@@ -71,8 +67,7 @@ class BridleArm:
     length_m: float
 
 
-@dataclass(frozen=True, slots=True)
-class Chain:
+class Chain(NamedTuple):
     """Connectors in order, from the gear to what they are made fast to: exactly one of the three last fields.
 
     A bridle is the last connector of its chain, with `arms`; its hub stands `length_m` (the others' lengths
@@ -87,8 +82,7 @@ class Chain:
     equalised: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Redirect:
+class Redirect(NamedTuple):
     """A block or ring. `hanger` is None where it floats between lines."""
 
     name: str
@@ -97,8 +91,7 @@ class Redirect:
     hanger: Chain | None
 
 
-@dataclass(frozen=True, slots=True)
-class Turn:
+class Turn(NamedTuple):
     """One passage of a line through a redirect's seat. `loss` is for a half turn; None where not stated."""
 
     redirect: str
@@ -113,8 +106,7 @@ class Turn:
         return self.seat_name == "sheave"
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """A piece of rope. It lies from `start_m` to `end_m`, measured from the dead end along the rope."""
 
     name: str
@@ -124,8 +116,7 @@ class Piece:
     end_m: float
 
 
-@dataclass(frozen=True, slots=True)
-class Join:
+class Join(NamedTuple):
     """A join between `outer` (nearer the dead end) and `inner` piece, at its distance to the dead end."""
 
     name: str
@@ -136,8 +127,7 @@ class Join:
     outer: Piece
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """A line from its first end (the winch for the hauling line) through its turns to its dead end."""
 
     name: str
@@ -151,8 +141,7 @@ class Line:
     unstated: tuple[str, ...]  # pieces whose length the plan does not give
 
 
-@dataclass(frozen=True, slots=True)
-class Winch:
+class Winch(NamedTuple):
     """The winch. `fairlead` is where the line leaves it as the stage begins."""
 
     pointer: str
@@ -161,8 +150,7 @@ class Winch:
     fairlead: Vec
 
 
-@dataclass(frozen=True, slots=True)
-class Person:
+class Person(NamedTuple):
     """Somebody near the rig: at a place, or in a body (`cab` tells where), or neither known."""
 
     who: str
@@ -173,8 +161,7 @@ class Person:
     cab: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(NamedTuple):
     """A planned halt, with the names of joins and redirects that its text holds."""
 
     after_m: Span
@@ -183,12 +170,11 @@ class Stop:
     names: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
-class RigStage:
+class RigStage(NamedTuple):
     """One stage: the load starts at the points' places and moves `travel_m` along `direction`."""
 
     name: str
-    index: int
+    index: int  # type: ignore[assignment]  # nothing here calls tuple.index
     pointer: str
     works: Works
     load: Body
@@ -215,8 +201,7 @@ class RigStage:
         return (self.haul, *self.others)
 
 
-@dataclass(frozen=True, slots=True)
-class KitFacts:
+class KitFacts(NamedTuple):
     """What the kit has on record of one piece of gear in the rig, for rules on paper."""
 
     gear: str  # its number in the kit

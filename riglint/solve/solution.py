@@ -13,7 +13,6 @@ Every load is the worst over all losses within their ranges, each redirect on it
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from riglint.mechanics.vectors import Vec
@@ -140,8 +139,7 @@ class ResistanceFigures(NamedTuple):
     missing: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(NamedTuple):
     """Something that happens at a place along the travel. `spread` is its place over the ranges of lengths."""
 
     kind: EventKind
@@ -187,8 +185,7 @@ class Station(NamedTuple):
         return None if row is None else self.rows[row][CASES.index(case)]
 
 
-@dataclass(frozen=True, slots=True)
-class StageSolution:
+class StageSolution(NamedTuple):
     """One stage worked out. `refused` says why the rig can't stand as planned; then there are no stations."""
 
     stage: RigStage
@@ -216,8 +213,7 @@ class StageSolution:
         return next(line for line in self.stage.lines if line.name == name)
 
 
-@dataclass(frozen=True, slots=True)
-class Solution:
+class Solution(NamedTuple):
     """The whole rig, worked out."""
 
     rig: Rig

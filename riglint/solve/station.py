@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import acos, inf, isfinite, pi, sin
+from typing import NamedTuple
 
 from riglint.mechanics.compound import NoBalance
 from riglint.mechanics.envelope import Envelope, Term, envelope
@@ -39,8 +39,7 @@ ForceOf = Callable[[int, Case], Vec]
 Three = tuple[float | None, float | None, float | None]  # expected, stall, holding
 
 
-@dataclass(frozen=True, slots=True)
-class Scene:
+class Scene(NamedTuple):
     """What the stations of a stage share."""
 
     stage: RigStage
@@ -56,8 +55,7 @@ class Scene:
         return self.stage.works == "hauling"
 
 
-@dataclass(frozen=True, slots=True)
-class _Pulls:
+class _Pulls(NamedTuple):
     """Envelopes of the cases at a station. None where a case can't be told or does not occur."""
 
     expected: Envelope | None

@@ -16,6 +16,7 @@ class Way(NamedTuple):
     ahead: tuple[float, float]
     length_m: float
     half_width_m: float
+    width_known: bool  # else as wide as its points lie apart, which is the least it can be
 
 
 def way_of(stage: StageSolution) -> Way:
@@ -39,7 +40,7 @@ def way_of(stage: StageSolution) -> Way:
     if own.works != "hauling":
         back_m -= own.travel.high
     start = (middle[0] + back_m * ahead[0], middle[1] + back_m * ahead[1], 0.0)
-    return Way(start, ahead, max(along) - back_m, half_m)
+    return Way(start, ahead, max(along) - back_m, half_m, outline is not None)
 
 
 def off_the_way_m(place: Vec, way: Way) -> float | None:

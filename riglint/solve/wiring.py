@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from itertools import pairwise
-from typing import Any
+from typing import Any, NamedTuple
 
 from riglint.mechanics.balance import Network, Tether, network
 from riglint.mechanics.vectors import Vec
@@ -21,8 +21,7 @@ LegEnds = tuple[tuple[int, int], ...]
 GONE = 1e-4  # a tether shorter than this has no length: the redirect stands at its point
 
 
-@dataclass(frozen=True, slots=True)
-class WiredLeg:
+class WiredLeg(NamedTuple):
     """One leg: the line (its place among the stage's lines, -1 for a bridle's leg) and its two nodes."""
 
     line: int
@@ -30,20 +29,18 @@ class WiredLeg:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class WiredTurn:
+class WiredTurn(NamedTuple):
     """One turn: the legs before and beyond it."""
 
     line: int
-    index: int
+    index: int  # type: ignore[assignment]  # nothing here calls tuple.index
     turn: Turn
     node: int
     before: int
     beyond: int
 
 
-@dataclass(frozen=True, slots=True)
-class Wiring:
+class Wiring(NamedTuple):
     """Everything about forces and places that the stations of a stage share."""
 
     net: Network

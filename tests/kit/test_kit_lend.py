@@ -189,9 +189,12 @@ def test_what_the_kit_has_on_record_is_in_the_rig():
 
 @pytest.mark.parametrize(
     ("seats", "rated"),
-    [("sheave: {rated: 60 kN}, head: {rated: 120 kN}", "kit"), ("sheave: {rated: 60 kN}, head: {tread: 30 mm}", "nowhere"),
-     ("sheave: {tread: 110 mm}", "nowhere")],
-)  # fmt: skip
+    [
+        ("sheave: {rated: 60 kN}, head: {rated: 120 kN}", "kit"),
+        ("sheave: {rated: 60 kN}, head: {tread: 30 mm}", "nowhere"),
+        ("sheave: {tread: 110 mm}", "nowhere"),
+    ],
+)
 def test_a_redirect_is_rated_for_each_of_its_seats(seats, rated):
     kit = edited(KIT, ("sheave: {tread: 110 mm, rated: 60 kN, rated_for: line}", seats))
     assert written_out(PLAN, kit).rig.kit["/redirects/block"].rated == rated

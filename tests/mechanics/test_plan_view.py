@@ -34,7 +34,9 @@ def test_distance_of_a_leg_without_length() -> None:
     assert plan_distance_m((3.0, 4.0, 9.0), (0.0, 0.0, 0.0), (0.0, 0.0, 5.0)) == 5.0
 
 
-@pytest.mark.parametrize(("bearing", "covered"), [(0.0, True), (14.99, True), (-14.99, True), (15.01, False), (180.0, False)])
+@pytest.mark.parametrize(
+    ("bearing", "covered"), [(0.0, True), (14.99, True), (-14.99, True), (15.01, False), (180.0, False)]
+)
 def test_cone_on_both_sides_of_its_edge(bearing: float, covered: bool) -> None:
     reach = cone_reach_m(at(bearing, 8.0), (0.0, 0.0, 0.0), (2.0, 0.0, 0.0), HALF)
     assert reach == (pytest.approx(8.0) if covered else inf)

@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 
 from riglint.outcome import Finding
 from riglint.remedy.model import Proposal
-from riglint.remedy.ways import anchors, bodies, gear, joins, parts, people, rope, seats, shared
+from riglint.remedy.ways import anchors, bodies, crew, gear, joins, parts, people, rope, seats, shared
 from riglint.remedy.workshop import Workshop
 
 _LOADED: Final = frozenset({"connector", "bridle leg", "piece", "join", "point", "seat", "redirect", "winch", "body"})
@@ -29,6 +29,7 @@ class Way(NamedTuple):
 WAYS: Final[tuple[Way, ...]] = (
     Way("watch", frozenset({"join"}), 4, people.watch),
     Way("move person", frozenset({"person"}), 80, people.move),
+    Way("damper", frozenset({"person"}), 2, crew.damper),
     Way("set join right", frozenset({"join"}), 1, joins.set_right),
     Way("secure pin", frozenset({"connector"}), 2, bodies.mouse),
     Way("secure vehicle", frozenset({"body"}), 1, bodies.secure),
@@ -38,6 +39,8 @@ WAYS: Final[tuple[Way, ...]] = (
     Way("other point", frozenset({"point", "bridle leg"}), 16, anchors.other_point),
     Way("pieces in another order", frozenset({"join"}), 6, joins.order),
     Way("wind on again", frozenset({"drum"}), 1, bodies.rewind),
+    Way("dig free", frozenset({"winch"}), 3, crew.dig_free),
+    Way("more pickets", frozenset({"point"}), 5, crew.more_pickets),
     Way("gear from kit", _GEAR, 16, gear.from_kit),
     Way("splice", frozenset({"join"}), 1, joins.splice),
     Way("move vehicle", _PLACED, 20, anchors.move_vehicle),
@@ -49,6 +52,8 @@ WAYS: Final[tuple[Way, ...]] = (
     Way("part fewer", _LENGTHS | {"point", "connector", "redirect", "seat", "part"}, 1, parts.one_fewer),
     Way("end sooner", _PLACED | _LOADED, 4, bodies.end_sooner),
     Way("stronger gear", _LOADED, 3, gear.need),
+    Way("same rope", frozenset({"join"}), 2, crew.same_rope),
+    Way("fitting seat", frozenset({"seat"}), 1, crew.fitting_seat),
     Way("second anchor", frozenset({"point"}), 12, shared.second_anchor),
     Way("tie back", frozenset({"body"}), 4, bodies.tie_back),
 )

@@ -133,6 +133,8 @@ def _needed(at: str, facts: dict[str, Any], key: str, unit: Unit, needed: float)
     text = newtons(needed) if unit == "N" else f"{number(needed)} m"
     mine = {k: v for k, v in facts.items() if k not in ("from_kit", key) and not _weaker(k, v, unit, needed)}
     terms: tuple[Term, ...] = (("name", _name(at)), ("what", _WHAT[key]), ("needed", Value(needed, unit)))
+    if key == "rated_pull" and "stall_pull" not in mine and "stall_pull" in facts:
+        mine["stall_pull"] = text  # a winch stalls at no less than it is rated for
     change: Operation = replace(at, mine | {key: text})
     return Proposal("{name} needs {what} at least {needed}", terms, (change,), need=True)
 

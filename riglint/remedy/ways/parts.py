@@ -8,8 +8,8 @@ from typing import Any, NamedTuple
 from riglint.outcome import Finding
 from riglint.remedy.model import Proposal
 from riglint.remedy.patch import Operation, add, put, remove, replace, value_at
-from riglint.remedy.workshop import Workshop
 from riglint.remedy.ways.gear import in_use, strength
+from riglint.remedy.workshop import Workshop
 from riglint.rig.model import Chain, Point, RigStage
 
 _MOST_ENDS = 6

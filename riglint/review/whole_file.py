@@ -1,0 +1,31 @@
+"""Files that are there whole or not at all, however the run that writes them ends."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from threading import get_ident
+from typing import IO, Final
+
+BEGUN: Final = ".begun"
+"""How the name of a file ends that is being written, or that a killed run left."""
+
+
+@contextmanager
+def whole_file(file: Path) -> Iterator[IO[bytes]]:
+    """A stream to write to; the file gets its name when all is written. Raises OSError.
+
+    What is being written stands in the same folder, since only there can it be renamed in one step.
+    """
+    begun = file.with_name(f".{file.name}.{os.getpid()}-{get_ident()}{BEGUN}")
+    try:
+        with begun.open("wb") as stream:
+            yield stream
+        os.replace(begun, file)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            begun.unlink()
+        raise

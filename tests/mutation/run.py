@@ -1,0 +1,77 @@
+"""Running the tests that concern a file, on a mutant of it, in a copy of the tree.
+
+Each mutant has a process of its own, forked from one that has imported what is slow to import: a mutant costs about
+a second. The tree itself is never touched.
+"""
+
+import contextlib
+import os
+import shutil
+import signal
+import sys
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+COPIED = ("riglint", "rules", "schemas", "examples", "tests", "pyproject.toml", "README.md")
+SECONDS = 120  # what takes longer than this hangs, and so is caught
+
+
+@contextlib.contextmanager
+def copy_of_the_tree() -> Iterator[Path]:
+    """A copy that may be mutated."""
+    with tempfile.TemporaryDirectory(prefix="mutation-") as folder:
+        for name in COPIED:
+            source = ROOT / name
+            if source.is_dir():
+                shutil.copytree(source, Path(folder) / name, ignore=shutil.ignore_patterns("__pycache__", ".hypothesis"))
+            elif source.exists():
+                shutil.copy(source, folder)
+        yield Path(folder)
+
+
+def tests_for(tree: Path, file: str) -> list[list[str]]:
+    """Arguments for pytest, in the order in which a mutant of the file is tried: what is nearest comes first."""
+    stem = Path(file).stem
+    if file.startswith("rules/"):
+        slug = stem.replace("_", "-")
+        own = ["tests/rules", "-k", f"{stem} or {slug}"]
+        return [own, ["tests/rulebook/test_standard.py", "tests/examples", *_naming(tree, "published", slug)]]
+    near = _naming(tree, "mechanics", stem) + _naming(tree, "published", stem)
+    rest = [["tests/mechanics", "tests/published"], ["tests/solve"], ["tests/rules/test_cases.py", "tests/examples"]]
+    return ([near] if near else []) + rest
+
+
+def _naming(tree: Path, folder: str, word: str) -> list[str]:
+    """The test modules of a folder that name a module or a rule."""
+    files = sorted((tree / "tests" / folder).glob("test_*.py"))
+    return [str(file.relative_to(tree)) for file in files if word in file.read_text()]
+
+
+def caught(tree: Path, rounds: list[list[str]]) -> bool:
+    """Whether some test fails."""
+    return any(_fails(tree, arguments) for arguments in rounds)
+
+
+def _fails(tree: Path, arguments: list[str]) -> bool:
+    child = os.fork()
+    if child == 0:
+        os._exit(_pytest(tree, arguments))
+    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) not in (0, 5)  # 5: there was no such test
+
+
+def _pytest(tree: Path, arguments: list[str]) -> int:
+    import pytest
+    from hypothesis import Phase, settings
+
+    signal.alarm(SECONDS)
+    os.chdir(tree)
+    sys.path.insert(0, str(tree))
+    sys.dont_write_bytecode = True
+    silence = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(silence, 1)
+    os.dup2(silence, 2)
+    settings.register_profile("mutation", phases=(Phase.explicit, Phase.generate), derandomize=True, database=None)
+    settings.load_profile("mutation")
+    return int(pytest.main(["-x", "-q", "--no-header", "--tb=no", "--rootdir", str(tree), *arguments]))
