@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from riglint.outcome import Grade
+
+if TYPE_CHECKING:
+    from datetime import date
 
 app = typer.Typer(
     name="riglint",
@@ -39,6 +42,16 @@ _Rulebooks = Annotated[
     list[Path] | None,
     typer.Option("--rulebook", metavar="FOLDER", help="A further rulebook, whose code is run; repeatable."),
 ]
+_House = Annotated[
+    Path | None,
+    typer.Option("--house", metavar="FILE", help="The house file, in place of a house.yaml above the plan."),
+]
+_Kit = Annotated[
+    Path | None, typer.Option("--kit", metavar="FILE", help="The kit, in place of the plan's or the house's.")
+]
+_Day = Annotated[
+    str | None, typer.Option("--on", metavar="DAY", help="Day of the pull, such as 2026-03-14; today if left out.")
+]
 _As = Annotated[As, typer.Option("--as", help="Form of the report.")]
 
 
@@ -48,6 +61,18 @@ def _version(wanted: bool) -> None:
 
         typer.echo(f"riglint {VERSION}")
         raise typer.Exit
+
+
+def _day(text: str | None) -> date:
+    """The day of the pull. The only place that looks at the clock."""
+    from datetime import date  # noqa: PLC0415
+
+    from riglint.kit.dates import parse_day  # noqa: PLC0415
+
+    day = date.today() if text is None else parse_day(text)
+    if day is None:
+        raise typer.BadParameter("write year, month and day, such as 2026-03-14", param_hint="--on")
+    return day
 
 
 @app.callback()
@@ -69,8 +94,18 @@ def prepull(
         Grade, typer.Option("--halt-at", case_sensitive=False, help="The mildest grade that halts the pull.")
     ] = Grade.WARNING,
     rulebook: _Rulebooks = None,
+    house: _House = None,
+    kit: _Kit = None,
+    day: _Day = None,
     name: Annotated[str, typer.Option("--name", help="What to call the plan on standard input.")] = "-",
     colour: Annotated[Colour, typer.Option("--colour", help="When to use colour.")] = Colour.auto,
+    remedies: Annotated[bool, typer.Option("--remedies", help="Try what would put each finding right.")] = False,
+    headroom: Annotated[
+        bool, typer.Option("--headroom", help="How far resistance, slope and way can change before the verdict does.")
+    ] = False,
+    write: Annotated[
+        int | None, typer.Option("--write", metavar="N", help="Write remedy N into the plan's file, then report.")
+    ] = None,
 ) -> None:
     """Work out each plan, check it by the rulebook and report.
 
@@ -80,7 +115,7 @@ def prepull(
     from riglint.commands import prepull as job  # noqa: PLC0415
 
     call = job.Call(tuple(plans), form.value, workings, halt_at, tuple(rulebook or ()), name, colour.value)
-    raise typer.Exit(job.prepull(call))
+    raise typer.Exit(job.prepull(call._replace(house=house, kit=kit, day=_day(day))))
 
 
 @app.command()
@@ -93,6 +128,9 @@ def draw(
         str, typer.Option("--station", help="Place on the travel: start, end, `3.5 m`, or words of an event.")
     ] = "start",
     rulebook: _Rulebooks = None,
+    house: _House = None,
+    kit: _Kit = None,
+    day: _Day = None,
 ) -> None:
     """Draw the rig to scale as an SVG, with pulls, use and danger areas.
 
@@ -100,7 +138,7 @@ def draw(
     """
     from riglint.commands import draw as job  # noqa: PLC0415
 
-    raise typer.Exit(job.run(job.Call(plan, out, stage, station, tuple(rulebook or ()))))
+    raise typer.Exit(job.run(job.Call(plan, out, stage, station, tuple(rulebook or ()), house, kit, _day(day))))
 
 
 @app.command()
@@ -108,11 +146,12 @@ def rulebook(
     rule: Annotated[str | None, typer.Argument(metavar="RULE", help="A rule whose page to print.")] = None,
     form: _As = As.text,
     folders: _Rulebooks = None,
+    house: _House = None,
 ) -> None:
     """List the rules with grade, basis and limits, or print one rule's page."""
     from riglint.commands.rulebook import show  # noqa: PLC0415
 
-    raise typer.Exit(show(rule, form.value, tuple(folders or ())))
+    raise typer.Exit(show(rule, form.value, tuple(folders or ()), house))
 
 
 @app.command()

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import sys
+from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
 from riglint.commands.exits import Exit
 from riglint.commands.output import complain, emit
+from riglint.house.context import Contexts
 from riglint.picture.draw import draw
 from riglint.picture.stops import NoSuchPlaceError
-from riglint.plan.load import load_plan
 from riglint.reading.problems import ReadingFailed
 from riglint.rulebook.book import RulebookError
-from riglint.rulebook.find import rulebooks
-from riglint.rulebook.inspect import inspect
 from riglint.solve.solution import Solution
 from riglint.solve.solve import solve
 
@@ -27,6 +26,9 @@ class Call(NamedTuple):
     stage: str
     station: str
     rulebooks: tuple[Path, ...]
+    house: Path | None = None
+    kit: Path | None = None
+    day: date | None = None  # of the pull
 
 
 class NoSuchStageError(ValueError):
@@ -36,11 +38,12 @@ class NoSuchStageError(ValueError):
 def run(call: Call) -> Exit:
     """Draw the plan and give the code to end with. What the rules found is in the picture, not in the code."""
     try:
-        book = rulebooks(call.rulebooks)
+        plan = None if call.plan == "-" else Path(call.plan)
+        context = Contexts(call.rulebooks, call.house, call.kit, call.day).of(plan)
         text = sys.stdin.buffer.read() if call.plan == "-" else Path(call.plan).read_bytes()
-        solution = solve(load_plan(text, call.plan).rig)
+        solution = solve(context.load(text, call.plan).rig)
         stage = _stage(solution, call.stage)
-        inspection = inspect(solution, book)
+        inspection = context.inspect(solution)
         _write(draw(solution, stage, call.station, inspection), call.out)
     except ReadingFailed as failed:
         return complain(str(failed), Exit.UNREADABLE)

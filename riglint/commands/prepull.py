@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from riglint.commands.exits import Exit, gravest, of
 from riglint.commands.output import complain, emit, ink
+from riglint.house.context import Contexts
 from riglint.outcome import Grade
-from riglint.plan.load import load_plan
 from riglint.reading.problems import ReadingFailed
 from riglint.report.material import Inspected
-from riglint.rulebook.book import Rulebook, RulebookError
-from riglint.rulebook.find import rulebooks
-from riglint.rulebook.inspect import inspect
-from riglint.rulebook.sources import Sources
+from riglint.rulebook.book import RulebookError
 from riglint.solve.solve import solve
+
+if TYPE_CHECKING:
+    from riglint.commands.put_right import Extra
 
 
 class Call(NamedTuple):
@@ -30,6 +31,9 @@ class Call(NamedTuple):
     rulebooks: tuple[Path, ...] = ()
     name: str = "-"
     colour: str = "auto"
+    house: Path | None = None
+    kit: Path | None = None
+    day: date | None = None  # of the pull
 
 
 class UnopenedError(Exception):
@@ -44,25 +48,26 @@ class Told(NamedTuple):
     inspected: Inspected | None = None
     unread: ReadingFailed | None = None
     broke: str = ""
+    extra: Extra | None = None
 
 
 def prepull(call: Call) -> Exit:
     """Report on every plan and give the code to end with."""
+    told = _tell(call, Contexts(call.rulebooks, call.house, call.kit, call.day))
     try:
-        book = rulebooks(call.rulebooks)
-        sources = Sources(origin.folder for origin in book.origins)
+        return _as_json(told) if call.form == "json" else _as_text(told, call)
     except RulebookError as error:
         return complain(str(error), Exit.WRONG_CALL)
-    told = _tell(call, book, sources)
-    return _as_json(told) if call.form == "json" else _as_text(told, call)
 
 
-def _tell(call: Call, book: Rulebook, sources: Sources) -> Iterator[Told]:
+def _tell(call: Call, contexts: Contexts) -> Iterator[Told]:
     for plan in call.plans:
         file = call.name if plan == "-" else plan
         try:
             text = sys.stdin.buffer.read() if plan == "-" else _bytes(plan)
-            yield _inspected(file, text, call.halt_at, book, sources)
+            yield _inspected(file, text, call.halt_at, contexts)
+        except RulebookError:  # the user named it, so it is no fault of this plan
+            raise
         except ReadingFailed as failed:
             yield Told(file, Exit.UNREADABLE, unread=failed)
         except UnopenedError as error:
@@ -80,10 +85,12 @@ def _bytes(plan: str) -> bytes:
         raise UnopenedError(f"can't be opened: {reason}") from None
 
 
-def _inspected(file: str, text: bytes, halt_at: Grade, book: Rulebook, sources: Sources) -> Told:
-    loaded = load_plan(text, file)
+def _inspected(file: str, text: bytes, halt_at: Grade, contexts: Contexts) -> Told:
+    context = contexts.of(None if file == "-" else Path(file))
+    loaded = context.load(text, file)
     solution = solve(loaded.rig)
-    inspection = inspect(solution, book, halt_at)
+    inspection = context.inspect(solution, halt_at)
+    book, sources = context.rulebook, context.sources
     return Told(file, of(inspection), Inspected(file, loaded.document, solution, inspection, book, sources))
 
 
@@ -96,7 +103,8 @@ def _as_text(told: Iterator[Told], call: Call) -> Exit:
             emit("\n" + "=" * 72 + "\n\n")
         codes.append(one.code)
         if one.inspected:
-            emit(text.report(one.inspected, ink(call.colour), with_workings=call.workings))
+            further = one.extra.lines(one.inspected) if one.extra else []
+            emit(text.report(one.inspected, ink(call.colour), with_workings=call.workings, further=further))
         elif one.unread:
             emit(text.unread(one.file, one.unread))
         else:
@@ -111,7 +119,8 @@ def _as_json(told: Iterator[Told]) -> Exit:
     for one in told:
         codes.append(one.code)
         if one.inspected:
-            entries.append(json_report.report(one.inspected))
+            further = one.extra.entries(one.inspected) if one.extra else {}
+            entries.append(json_report.report(one.inspected) | further)
         elif one.unread:
             entries.append(json_report.unread(one.file, one.unread))
         else:

@@ -27,7 +27,8 @@ def run(order: Order, out: Path | None = None) -> Exit:
     except (RulebookError, MergeError, SinceError, ReadingFailed) as error:
         return complain(str(error), Exit.WRONG_CALL)
     except OSError as error:
-        return complain(f"the report can't be written: {error.strerror or error}: {error.filename or ''}", Exit.WRONG_CALL)
+        what = f"{error.strerror or error}: {error.filename or ''}"
+        return complain(f"the report can't be written: {what}", Exit.WRONG_CALL)
     except BrokenProcessPool:
         return complain("a process of the review was ended from outside; nothing was written", Exit.BROKEN)
 

@@ -34,7 +34,8 @@ class HaltOn(StrEnum):
 
 _Path = Annotated[list[str] | None, typer.Argument(metavar="PATH...", help="Folders of plans, and plans.")]
 _Merge = Annotated[
-    list[Path] | None, typer.Option("--merge", metavar="FILE", help="Put together parts, reported --as json; repeatable.")
+    list[Path] | None,
+    typer.Option("--merge", metavar="FILE", help="Put together parts, reported --as json; repeatable."),
 ]
 _Since = Annotated[Path | None, typer.Option("--since", metavar="OLD.sarif", help="Tell what is new, worse and gone.")]
 _Slice = Annotated[str | None, typer.Option("--slice", metavar="2/5", help="Only this part of the plans.")]

@@ -8,19 +8,19 @@ from typing import Any
 
 from riglint.commands.exits import Exit
 from riglint.commands.output import complain, emit
+from riglint.house.context import Contexts
 from riglint.reading.nearest import nearest
+from riglint.reading.problems import ReadingFailed
 from riglint.report.rule_pages import entry, listing, page
 from riglint.rulebook.book import RulebookError
-from riglint.rulebook.find import rulebooks
-from riglint.rulebook.sources import Sources
 
 
-def show(slug: str | None, form: str, folders: tuple[Path, ...]) -> Exit:
+def show(slug: str | None, form: str, folders: tuple[Path, ...], house: Path | None = None) -> Exit:
     """Print what was asked for and give the code to end with."""
     try:
-        book = rulebooks(folders)
-        sources = Sources(origin.folder for origin in book.origins)
-    except RulebookError as error:
+        context = Contexts(folders, house).of(None)
+        book, sources = context.rulebook, context.sources
+    except (RulebookError, ReadingFailed) as error:
         return complain(str(error), Exit.WRONG_CALL)
     rule = book.rule(slug) if slug else None
     if slug and rule is None:

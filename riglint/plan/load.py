@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from pydantic import ValidationError
@@ -54,7 +53,7 @@ def _load_with_kit(document: Document, kit_for: KitFor | None, today: date | Non
     if problems:  # these say why there is no kit, which each entry need not say again
         filled = filled._replace(problems=problems)
     loaded = _load(filled.document, today, filled)
-    rig = replace(loaded.rig, kit=filled.kit)
+    rig = loaded.rig.on_paper(filled.kit, today)
     twice = used_twice(rig, filled.document)
     if twice:
         raise ReadingFailed(twice)
@@ -83,7 +82,7 @@ def _load(document: Document, today: date | None, filled: Filled | None = None) 
         raise ReadingFailed(
             document.problem(fault.pointer, fault.what, fault.serves, key=fault.key) for fault in error.faults
         ) from None
-    return LoadedPlan(plan, replace(rig, today=today) if today else rig, document)
+    return LoadedPlan(plan, rig.on_paper({}, today), document)
 
 
 def _checked(document: Document, filled: Filled | None) -> Plan:

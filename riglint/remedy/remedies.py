@@ -6,7 +6,7 @@ from itertools import islice
 from typing import Final
 
 from riglint.outcome import Finding, Inspection, Result
-from riglint.plan.load import LoadedPlan
+from riglint.reading.document import Document
 from riglint.remedy.compare import compared
 from riglint.remedy.figures import figures
 from riglint.remedy.model import Proposal, Remedy
@@ -22,7 +22,7 @@ MOST_OFFERED: Final = 4
 
 
 def remedies(
-    loaded: LoadedPlan, solution: Solution, inspection: Inspection, engine: Engine, *, most: int = MOST_OFFERED
+    document: Document, solution: Solution, inspection: Inspection, engine: Engine, *, most: int = MOST_OFFERED
 ) -> tuple[Remedy, ...]:
     """The remedies of every finding that failed, in the findings' order, for each the cheapest change first.
 
@@ -30,7 +30,7 @@ def remedies(
     bring something new that halts, though milder, come behind the others. What can't be told has none: it is put
     right by finding out. Equal plans give equal remedies.
     """
-    shop = Workshop(loaded, solution, inspection, engine)
+    shop = Workshop(document, solution, inspection, engine)
     failed = (i for i, f in enumerate(inspection.findings) if f.result is Result.FAILED)
     return tuple(remedy for index in failed for remedy in _of_finding(shop, index)[:most])
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from difflib import SequenceMatcher
-from os.path import commonprefix
 from typing import Any, NamedTuple
 
 from riglint.reading.characters import line_and_column
 from riglint.reading.document import Document, Region, read_document
 from riglint.reading.problems import ReadingFailed
-from riglint.remedy.patch import Operation, Patch, PatchError, patched, same
+from riglint.remedy.patch import Operation, Patch, PatchError, add, patched, remove, replace, under, value_at
 from riglint.remedy.yaml_edit import CannotEdit, edited
 
 
@@ -36,8 +36,8 @@ def rewritten(document: Document, patch: Patch) -> str:
     except PatchError as error:
         raise CannotEdit(str(error)) from None
     for operation in patch:
-        if operation["op"] != "test":
-            own = _after(own, operation)
+        for part in _parts(own, operation):
+            own = _after(own, part)
     if not _equal(own.data, wanted):
         raise CannotEdit("the text that comes out doesn't say what it should")
     return own.text
@@ -50,13 +50,36 @@ def _after(document: Document, operation: Operation) -> Document:
         raise CannotEdit(f"the text that comes out can't be read: {failed.problems[0].what}") from None
 
 
+def _parts(document: Document, operation: Operation) -> list[Operation]:
+    """A replacement as the smallest changes that come to the same, so that what stays keeps its layout."""
+    if operation["op"] == "test":
+        return []
+    old = value_at(document.data, operation["path"]) if operation["op"] == "replace" else None
+    return list(_smaller(operation["path"], old, operation["value"])) if old is not None else [operation]
+
+
+def _smaller(path: str, old: Any, new: Any) -> Iterator[Operation]:
+    if isinstance(old, dict) and isinstance(new, dict) and old.keys() & new.keys():
+        for key in (k for k in old if k in new):
+            if not _equal(old[key], new[key]):
+                yield from _smaller(under(path, key), old[key], new[key])
+        yield from (add(under(path, key), new[key]) for key in new if key not in old)
+        yield from (remove(under(path, key)) for key in old if key not in new)
+    elif isinstance(old, list) and isinstance(new, list) and len(old) == len(new):
+        for i, (one, other) in enumerate(zip(old, new, strict=True)):
+            if not _equal(one, other):
+                yield from _smaller(under(path, i), one, other)
+    else:
+        yield replace(path, new)
+
+
 def _equal(a: Any, b: Any) -> bool:
-    """The same values in the same order: a plan that says `rated: 5` is not one that says `rated: '5'`."""
+    """The same values of the same types: a plan that says `rated: 5` is not one that says `rated: '5'`."""
     if isinstance(a, dict) and isinstance(b, dict):
-        return list(a) == list(b) and all(_equal(a[key], b[key]) for key in a)
+        return a.keys() == b.keys() and all(_equal(a[key], b[key]) for key in a)
     if isinstance(a, list) and isinstance(b, list):
         return len(a) == len(b) and all(map(_equal, a, b))
-    return type(a) is type(b) and same(a, b)
+    return type(a) is type(b) and bool(a == b)
 
 
 def _differences(old: str, new: str) -> tuple[Edit, ...]:
@@ -73,7 +96,12 @@ def _differences(old: str, new: str) -> tuple[Edit, ...]:
 
 def _edit(text: str, start: int, end: int, new: str) -> Edit:
     """The stretch without what is equal at both its ends."""
-    head = len(commonprefix([text[start:end], new]))
-    tail = len(commonprefix([text[start + head : end][::-1], new[head:][::-1]]))
+    head = _alike(text[start:end], new)
+    tail = _alike(text[start + head : end][::-1], new[head:][::-1])
     start, end, new = start + head, end - tail, new[head : len(new) - tail]
     return Edit(Region(*line_and_column(text, start), *line_and_column(text, end), start, end), new)
+
+
+def _alike(a: str, b: str) -> int:
+    """How many characters two texts begin with alike."""
+    return next((i for i, (one, other) in enumerate(zip(a, b, strict=False)) if one != other), min(len(a), len(b)))

@@ -8,8 +8,8 @@ from functools import partial
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from riglint.outcome import Finding, Grade, Inspection, Result
-from riglint.plan.load import LoadedPlan, load_plan
-from riglint.reading.document import read_document
+from riglint.plan.load import KitFor, LoadedPlan, load_plan
+from riglint.reading.document import Document, read_document
 from riglint.reading.problems import ReadingFailed
 from riglint.remedy.compare import is_gone
 from riglint.remedy.patch import Operation, PatchError, patched
@@ -23,12 +23,12 @@ if TYPE_CHECKING:
 
 
 class Engine(NamedTuple):
-    """What a plan is worked out with. `kit` is where stronger gear may come from; None: nowhere."""
+    """What a plan is worked out with. `kit_for` finds the kit that stronger gear may come from; None: no kit."""
 
     rulebook: Rulebook
     load: Callable[[str, str], LoadedPlan]
     inspect: Callable[[Solution, Grade], Inspection]
-    kit: Kit | None = None
+    kit_for: KitFor | None = None
 
 
 def plain_engine(rulebook: Rulebook) -> Engine:
@@ -46,11 +46,14 @@ class Trial(NamedTuple):
 class Workshop:
     """One plan as it stands, and a bench to try changes of it on. Equal changes are worked out once."""
 
-    def __init__(self, loaded: LoadedPlan, solution: Solution, inspection: Inspection, engine: Engine) -> None:
-        self.loaded, self.solution, self.inspection, self.engine = loaded, solution, inspection, engine
-        self.rig = loaded.rig
-        self.data: Any = read_document(loaded.document.text, loaded.document.file).data
-        self.filled: Any = loaded.document.data
+    def __init__(self, document: Document, solution: Solution, inspection: Inspection, engine: Engine) -> None:
+        self.solution, self.inspection, self.engine = solution, inspection, engine
+        self.rig = solution.rig
+        self.file = document.file
+        self.data: Any = read_document(document.text, document.file).data
+        """As the plan has it; `filled` is with what its kit lends."""
+        self.filled: Any = document.data
+        self.kit: Kit | None = engine.kit_for(self.data.get("kit")) if engine.kit_for else None
         self._trials: dict[str, Trial | None] = {}
         self._inspections: dict[int, Inspection] = {}
         self.tried = 0
@@ -69,7 +72,7 @@ class Workshop:
 
     def _worked_out(self, text: str) -> Trial | None:
         try:
-            loaded = self.engine.load(text, self.loaded.document.file)
+            loaded = self.engine.load(text, self.file)
         except ReadingFailed:
             return None
         solution = solve(loaded.rig)

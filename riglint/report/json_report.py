@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from math import isfinite
 from typing import Any
 
-from riglint.outcome import Basis, Changed, Check, Finding, Outcome, Result, Step, Value, Where
+from riglint.outcome import Basis, Changed, Check, Finding, Outcome, Result, Step, Value, Waiver, Where
 from riglint.reading.problems import ReadingFailed
 from riglint.report.material import Inspected, todos
 from riglint.report.summary import Gives, Summary, summaries
@@ -33,7 +33,7 @@ def document(plans: Iterable[Entry]) -> str:
 def unread(file: str, failed: ReadingFailed) -> Entry:
     """A plan that can't be read."""
     problems = [
-        {"line": p.line, "column": p.column, "pointer": p.place, "what": p.what, "serves": p.serves}
+        {"file": p.file, "line": p.line, "column": p.column, "pointer": p.place, "what": p.what, "serves": p.serves}
         for p in failed.problems
     ]
     return {"file": file, "verdict": "can't be read", "problems": problems}
@@ -58,6 +58,9 @@ def report(inspected: Inspected) -> Entry:
             {"name": o.name, "title": o.title, "version": o.version} for o in inspected.rulebook.origins
         ],
         "changed_limits": [_changed(one) for one in inspection.changed],
+        "set_aside": [
+            {"rule": one.rule, "reason": one.reason, "allowed_by": one.allowed_by} for one in inspection.set_aside
+        ],
         "findings": [_finding(finding, inspected) for finding in inspection.findings],
         "outcomes": [_outcome(outcome, inspected) for outcome in inspection.outcomes],
         "to_find_out": _to_do(inspected),
@@ -78,7 +81,14 @@ def _finding(finding: Finding, inspected: Inspected) -> Entry:
         "result": finding.result.value,
         "check": _check(finding.check, inspected),
         "basis": [_basis(basis, inspected) for basis in finding.basis],
+        "waived": _waived(finding.waived),
     }
+
+
+def _waived(waiver: Waiver | None) -> Entry | None:
+    if waiver is None:
+        return None
+    return {"allowed_by": waiver.allowed_by, "until": waiver.until, "reason": waiver.reason}
 
 
 def _outcome(outcome: Outcome, inspected: Inspected) -> Entry:

@@ -50,7 +50,7 @@ def todos(inspected: Inspected, messages: dict[int, str]) -> tuple[Todo, ...]:
     """What could not be told, equal facts together; `messages` has the words, by place, of what names no fact."""
     facts: dict[tuple[str, str], tuple[Grade, set[str]]] = {}
     for index, finding in enumerate(inspected.inspection.findings):
-        if finding.result is not Result.CANT_TELL:
+        if finding.result is not Result.CANT_TELL or finding.waived:
             continue
         check = finding.check
         named = [fact_words(fact) for fact in check.missing] or [(messages[index], check.where.pointer)]

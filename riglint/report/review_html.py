@@ -17,7 +17,7 @@ from riglint.report.words import listed
 
 _COLUMNS: Final = ("Verdict", "Plan", "Sketch", *(g.value for g in Grade), "To find out", "Most used", "Use")
 _SHAPES: Final = {
-    "not clear": "✕", "can't tell": "?", "clear": "✓", "can't be read": "!", "program failed": "!", "gone": "–",
+    "not clear": "✕", "can't tell": "?", "clear": "✓", "can't be read": "!", "program failed": "!", "gone": "-",
 }  # fmt: skip
 _STATES: Final = {"new": "new", "worse": "worse", "better": "better"}
 
@@ -35,7 +35,8 @@ class HtmlForm:
 
     def whole(self, whole: Whole, spool: Spool) -> Iterator[str]:
         """The page, piece by piece."""
-        yield f'<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>Review of rigs</title>\n{STYLE}</head>\n'
+        yield '<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>Review of rigs</title>\n'
+        yield f"{STYLE}</head>\n"
         yield f"<body><h1>Review of rigs</h1>\n{_first(whole)}\n<h2>Rigs, worst first</h2>\n"
         yield '<table id="rigs"><thead><tr>'
         yield "".join(f'<th scope="col"><button type="button">{name}</button></th>' for name in _COLUMNS)
@@ -61,7 +62,7 @@ def _row(one: Reviewed, *, opens: bool) -> str:
     record = one.record
     verdict = "program failed" if record["untested"] else record["verdict"]
     rank = VERDICTS.index(verdict)
-    unknown = sum(one.standing(grade.value, Result.CANT_TELL) for grade in Grade)
+    counts = one.standing()
     used = record["most_used"]
     name = escape(one.name)
     title = f"<br><small>{escape(record['title'])}</small>" if record["title"] else ""
@@ -70,8 +71,8 @@ def _row(one: Reviewed, *, opens: bool) -> str:
         f'<td class="v{rank}" data-key="{rank}"><span aria-hidden="true">{_SHAPES[verdict]}</span> {verdict}</td>',
         f'<th scope="row" data-key="{name}">{plan}{title}</th>',
         f"<td>{drawn(record['sketch'], name)}</td>",
-        *(_count(one.standing(grade.value), grade.value) for grade in Grade),
-        _count(unknown, "ask"),
+        *(_count(number, grade) for grade, number in counts.failed.items()),
+        _count(counts.cant_tell, "ask"),
         f"<td>{escape(used['component']) if used else ''}</td>",
         f'<td class="n" data-key="{used["use"]}">{used["percent"]}</td>' if used else '<td data-key="-1"></td>',
     ]
@@ -139,7 +140,8 @@ def _rules(tally: Tally) -> str:
     rows = ""
     for found in tally.by_rule():
         grade = list(Grade)[found.rank].value
-        numbers = "".join(f'<td class="n">{n or ""}</td>' for n in (found.failed, found.cant_tell, found.waived, found.plans))
+        counts = (found.failed, found.cant_tell, found.waived, found.plans)
+        numbers = "".join(f'<td class="n">{n or ""}</td>' for n in counts)
         name = f"{escape(found.rule)}<br><small>{escape(found.title)}</small>"
         rows += f'<tr><td class="{grade}">{grade}</td><th scope="row">{name}</th>{numbers}</tr>\n'
     return f"<h2>Rules, worst first</h2>\n<table><thead><tr>{head}</tr></thead><tbody>\n{rows}</tbody></table>"

@@ -1,5 +1,6 @@
 """A review as JSON: follows schemas/review.schema.json. One plan a line, so that parts of a review can be merged
-without holding them in memory; it has everything that the other forms show."""
+without holding them in memory; it has everything that the other forms show.
+"""
 
 from __future__ import annotations
 

@@ -1,5 +1,6 @@
 """Style, script and foot of the review's page. Colours of signal words after ANSI Z535, with contrast above 7:1
-where there is text; word and shape always go with colour."""
+where there is text; word and shape always go with colour.
+"""
 
 from __future__ import annotations
 

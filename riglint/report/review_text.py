@@ -8,7 +8,8 @@ from typing import Final
 from riglint.outcome import Grade, Result
 from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole
 from riglint.report.spool import Spool
-from riglint.report.words import listed, plain, wrapped
+from riglint.report.words import listed, wrapped
+from riglint.report.words import plain as _plain
 
 _WORDS: Final = {"not clear": "NOT CLEAR", "can't tell": "CAN'T TELL", "clear": "CLEAR"}
 _STATES: Final = {"new": "NEW: ", "worse": "WORSE: ", "better": "better: "}
@@ -39,6 +40,11 @@ class TextForm:
         yield "\n" + "\n".join(wrapped(_CAUTION)) + "\n"
 
 
+def plain(text: str) -> str:
+    """On one line, with nothing in it that a terminal would obey. Nearly every text is so from the start."""
+    return text if text.isprintable() else _plain(text)
+
+
 def _word(record: Record) -> str:
     verdict: str = record["verdict"]
     return "RULES FAILED" if record["untested"] else _WORDS.get(verdict, verdict.upper())
@@ -63,9 +69,8 @@ def _first(whole: Whole) -> list[str]:
 def _line(one: Reviewed) -> str:
     """One plan's line of the summary."""
     record = one.record
-    counts = [one.standing(grade.value) for grade in Grade]
-    unknown = sum(one.standing(grade.value, Result.CANT_TELL) for grade in Grade)
-    shown = [str(n) if n else "." for n in (*counts, unknown)]
+    counts = one.standing()
+    shown = [str(n) if n else "." for n in (*counts.failed.values(), counts.cant_tell)]
     numbers = "{:>6} {:>4} {:>4} {:>4} {:>4}".format(*shown)
     used = record["most_used"]
     last = f"  ({plain(used['component'])} {used['percent']})" if used else ""

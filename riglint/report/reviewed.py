@@ -15,6 +15,8 @@ VERDICTS: Final = (
     "program failed", "can't be read", "not clear", "can't tell", "clear", "gone", "no plan",
 )  # fmt: skip
 """Worst first."""
+_GRADES: Final = {grade.value: grade.rank for grade in Grade}
+_FAILED: Final = Result.FAILED.value
 _MOST: Final = 255
 _MOST_PERMILLE: Final = 65_535
 
@@ -27,11 +29,24 @@ class Reviewed(NamedTuple):
     record: Record
     code: int
 
-    def standing(self, grade: str, result: Result = Result.FAILED) -> int:
-        """How many findings of a grade stand, not waived."""
-        return sum(
-            f["grade"] == grade and f["result"] == result.value and not f["waived"] for f in self.record["findings"]
-        )
+    def standing(self) -> Standing:
+        """How many findings stand, not waived."""
+        failed, cant_tell = dict.fromkeys(_GRADES, 0), 0
+        for finding in self.record["findings"]:
+            if finding["waived"]:
+                continue
+            if finding["result"] == _FAILED:
+                failed[finding["grade"]] += 1
+            else:
+                cant_tell += 1
+        return Standing(failed, cant_tell)
+
+
+class Standing(NamedTuple):
+    """Failures by grade, the gravest first, and can't-tells."""
+
+    failed: dict[str, int]
+    cant_tell: int
 
 
 class OfRule(NamedTuple):
@@ -48,8 +63,11 @@ class OfRule(NamedTuple):
 
     def plus(self, other: OfRule) -> OfRule:
         """Both together."""
-        sums = (a + b for a, b in zip(self[3:], other[3:], strict=True))
-        return OfRule(self.rule, self.title, min(self.rank, other.rank), *sums)
+        return OfRule(
+            self.rule, self.title, min(self.rank, other.rank), self.failed + other.failed,
+            self.cant_tell + other.cant_tell, self.waived + other.waived, self.new + other.new,
+            self.plans + other.plans,
+        )  # fmt: skip
 
 
 class Head(NamedTuple):
@@ -61,6 +79,11 @@ class Head(NamedTuple):
     rules: tuple[OfRule, ...]
     untested: tuple[str, ...]
     gone: int
+
+    @classmethod
+    def read(cls, order: int, verdict: str, code: int, rules: list[Any], untested: list[str], gone: int) -> Head:
+        """A head that was written as JSON."""
+        return cls(order, verdict, code, tuple(OfRule(*rule) for rule in rules), tuple(untested), gone)
 
 
 def head(one: Reviewed) -> Head:
@@ -76,20 +99,20 @@ def head(one: Reviewed) -> Head:
 
 
 def _of_rule(finding: Record) -> OfRule:
-    waived, failed = bool(finding["waived"]), finding["result"] == Result.FAILED.value
-    new = finding.get("state") in ("new", "worse")
-    rank = Grade(finding["grade"]).rank
-    return OfRule(finding["rule"], finding["title"], rank, failed and not waived, not failed and not waived, waived, new)
+    waived, failed = finding["waived"] is not None, finding["result"] == _FAILED
+    counts = int(failed and not waived), int(not failed and not waived), int(waived)
+    new = int(finding.get("state") in ("new", "worse"))
+    return OfRule(finding["rule"], finding["title"], _GRADES[finding["grade"]], *counts, new)
 
 
 def _order(one: Reviewed) -> int:
     """Verdict, then findings by grade, then can't-tells, then the greatest use, packed into 58 bits."""
     used = one.record["most_used"]
-    cant_tell = sum(one.standing(grade.value, Result.CANT_TELL) for grade in Grade)
+    counts = one.standing()
     use = min(_MOST_PERMILLE, int(1000 * (used["use"] or 0.0))) if used else 0
     verdict = 0 if one.record["untested"] else VERDICTS.index(one.record["verdict"])
     packed = 0
-    for count in (*(one.standing(grade.value) for grade in Grade), cant_tell):
+    for count in (*counts.failed.values(), counts.cant_tell):
         packed = packed << 8 | (_MOST - min(_MOST, count))
     return (verdict << 40 | packed) << 16 | (_MOST_PERMILLE - use)
 

@@ -1,5 +1,6 @@
 """Parts of a long report kept in a file on the side until the whole is put together, so that memory doesn't grow
-with the number of plans. The file has no name, so nothing of it is left however the run ends."""
+with the number of plans. The file has no name, so nothing of it is left however the run ends.
+"""
 
 from __future__ import annotations
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from riglint.outcome import Changed, Grade, Result, Verdict
 from riglint.reading.problems import ReadingFailed
@@ -30,8 +30,10 @@ _VERDICTS = {
 }
 
 
-def report(inspected: Inspected, ink: Ink, *, with_workings: bool = False) -> str:
-    """The whole report of one plan, ending with a newline."""
+def report(
+    inspected: Inspected, ink: Ink, *, with_workings: bool = False, further: Iterable[list[str]] = ()
+) -> str:
+    """The whole report of one plan, ending with a newline; `further` sections stand before the workings."""
     told = summaries(inspected.solution.stages, inspected.inspection)
     parts = [
         _verdict(inspected, ink),
@@ -41,6 +43,7 @@ def report(inspected: Inspected, ink: Ink, *, with_workings: bool = False) -> st
         _to_do(inspected, ink),
         _most_used(told, inspected),
         _changed(inspected),
+        _set_aside(inspected),
         workings(inspected) if with_workings else [],
         wrapped(_CAUTIONS),
     ]
@@ -60,12 +63,14 @@ def _verdict(inspected: Inspected, ink: Ink) -> list[str]:
     inspection = inspected.inspection
     word = ink.mark(inspection.verdict, inspection.verdict.value.upper())
     lines = [f"{word}: {_VERDICTS[inspection.verdict]}.", *wrapped(plain(inspected.solution.rig.title))]
-    failed = [f.grade for f in inspection.findings if f.result is Result.FAILED]
+    failed = [f.grade for f in inspection.findings if f.result is Result.FAILED and not f.waived]
+    waived = sum(f.waived is not None for f in inspection.findings)
     counted = [f"{failed.count(grade)} {grade.value}" for grade in Grade if grade in failed]
     unknown = len(_todos(inspected))
     lines.append(
         f"{plain(inspected.file)}: {listed(counted) or 'no findings'}"
         + (f"; {unknown} {'thing' if unknown == 1 else 'things'} to find out" if unknown else "")
+        + (f"; {waived} waived" if waived else "")
         + f". Halts at {inspection.halting.value} and above."
     )
     for outcome in inspection.untested:
@@ -125,6 +130,12 @@ def _changed(inspected: Inspected) -> list[str]:
         return []
     rows = (line for one in changed for line in _limit(one, inspected.system))
     return ["Limits that were set:", *rows]
+
+
+def _set_aside(inspected: Inspected) -> list[str]:
+    rules = inspected.inspection.set_aside
+    rows = (line for one in rules for line in wrapped(plain(f"{one.rule}: {one.reason}"), "  ", "    "))
+    return [f"Rules set aside by {plain(rules[0].allowed_by)}:", *rows] if rules else []
 
 
 def _limit(changed: Changed, system: str) -> list[str]:

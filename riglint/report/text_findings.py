@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from riglint.outcome import Finding, Grade, Result
+from riglint.outcome import Finding, Grade, Result, Waiver
 from riglint.report.ink import Ink
 from riglint.report.material import Inspected
 from riglint.report.numbers import percent
@@ -15,26 +15,31 @@ _CASES = {"expected": "expected pull", "stall": "winch stalled", "holding": "hol
 
 
 def findings(inspected: Inspected, ink: Ink) -> list[str]:
-    """Everything that failed."""
+    """Everything that failed, and behind it whatever is waived."""
+    found = inspected.inspection.findings
+    standing = [f for f in found if f.result is Result.FAILED and not f.waived]
     lines: list[str] = []
-    for group in _groups(f for f in inspected.inspection.findings if f.result is Result.FAILED):
+    for group in _groups([*standing, *(f for f in found if f.waived)]):
         lines += [""] if lines else []
         lines += _group(group, inspected, ink)
     return lines
 
 
 def _groups(found: Iterable[Finding]) -> list[list[Finding]]:
-    groups: dict[tuple[Grade, str], list[Finding]] = {}
+    groups: dict[tuple[Grade, str, Waiver | None], list[Finding]] = {}
     for finding in found:
-        groups.setdefault((finding.grade, finding.rule), []).append(finding)
+        groups.setdefault((finding.grade, finding.rule, finding.waived), []).append(finding)
     return list(groups.values())
 
 
 def _group(group: list[Finding], inspected: Inspected, ink: Ink) -> list[str]:
     first = group[0]
-    lines = [f"{ink.mark(first.grade, first.grade.value)}: {first.title}  ({first.rule})"]
+    waived = " (waived)" if first.waived else ""
+    lines = [f"{ink.mark(first.grade, first.grade.value)}{waived}: {first.title}  ({first.rule})"]
     for finding in group:
         lines += _one(finding, inspected)
+    if first.waived:
+        return [*lines, *wrapped(sentence(plain(first.waived.words)), "  ", "    ")]
     for remedy in _once(fill(f.check.remedy, f.check, inspected.system) for f in group):
         lines += wrapped(f"Put right: {sentence(plain(remedy))}", "  ", "    ")
     return [*lines, *wrapped(f"Basis: {_basis(group, inspected)}", "  ", "    ")]

@@ -16,7 +16,7 @@ from riglint.outcome import Grade
 from riglint.reading.problems import ReadingFailed
 from riglint.report.rule_pages import entry
 from riglint.review.record import Record
-from riglint.rulebook.book import Rulebook
+from riglint.rulebook.book import Origin, Rulebook
 from riglint.rulebook.sources import Sources
 from riglint.version import VERSION
 
@@ -46,7 +46,7 @@ def about(contexts: Contexts, plans: Iterable[Path], halting: Grade) -> Record:
     return {
         "program": {"name": "riglint", "version": VERSION},
         "halting_grade": halting.value,
-        "rulebooks": _united([{"name": o.name, "title": o.title, "version": o.version} for b in books for o in b.origins]),
+        "rulebooks": _united([_book(origin) for book in books for origin in book.origins]),
         "rules": by_name(rules),
         "sources": dict(sorted(known.items())),
     }
@@ -92,7 +92,12 @@ def _rules(book: Rulebook, sources: Sources) -> Iterable[Record]:
 
 
 def _united(books: list[Record]) -> list[Record]:
-    return sorted({json.dumps(b, sort_keys=True): b for b in books}.values(), key=lambda b: json.dumps(b, sort_keys=True))
+    by_text = {json.dumps(book, sort_keys=True): book for book in books}
+    return [by_text[text] for text in sorted(by_text)]
+
+
+def _book(origin: Origin) -> Record:
+    return {"name": origin.name, "title": origin.title, "version": origin.version}
 
 
 def _bases(rule: Record) -> list[Record]:

@@ -25,7 +25,7 @@ _BEGUN_S: Final = 3_600.0
 
 
 class Cache(NamedTuple):
-    """A folder of records."""
+    """A folder of records, and of parts of reports, which are made from them."""
 
     folder: Path
 
@@ -34,6 +34,7 @@ class Cache(NamedTuple):
         file = self._file(key)
         try:
             with open(file, "rb") as stream:
+                touched_s = os.fstat(stream.fileno()).st_mtime
                 pressed = stream.read()
             held = json.loads(zlib.decompress(pressed))
         except (OSError, ValueError, zlib.error, RecursionError):
@@ -41,7 +42,12 @@ class Cache(NamedTuple):
         if not isinstance(held, dict) or held.get("key") != key or held.get("form") != _FORM:
             return None
         record = held.get("record")
-        return record if isinstance(record, dict) else None
+        if not isinstance(record, dict):
+            return None
+        with contextlib.suppress(OSError):  # what was asked for is kept when the folder is tidied
+            if time.time() - touched_s > _TOUCHED_S:
+                os.utime(file)
+        return record
 
     def put(self, key: str, record: dict[str, Any]) -> None:
         """Keep a record. A folder that can't be written to costs only time."""
@@ -67,13 +73,6 @@ class Cache(NamedTuple):
                     age = now - file.stat().st_mtime
                     if age > (_BEGUN_S if file.suffix == BEGUN else _KEPT_S):
                         file.unlink()
-
-    def keep(self, key: str) -> None:
-        """Note that a record was asked for, so that tidying leaves it."""
-        file = self._file(key)
-        with contextlib.suppress(OSError):
-            if time.time() - os.stat(file).st_mtime > _TOUCHED_S:
-                os.utime(file)
 
     def _file(self, key: str) -> str:
         return f"{self.folder}/{key[:2]}/{key[2:]}"

@@ -24,11 +24,20 @@ from riglint.shipped import shipped
 _READ: Final = (".py", ".yaml", ".yml", ".json")
 
 
+def digest(parts: Iterable[bytes]) -> str:
+    """Of the parts with their lengths, so that no two lists run together."""
+    whole = sha256()
+    for part in parts:
+        whole.update(b"%d:" % len(part))
+        whole.update(part)
+    return whole.hexdigest()
+
+
 def program_digest() -> str:
     """Of the program's own files, and of what they run on."""
     package = Path(__file__).resolve().parents[1]
     versions = (sys.version, yaml.__version__, *_pydantic())
-    return _digest([*(v.encode() for v in versions), *_files(package)])
+    return digest([*(v.encode() for v in versions), *_files(package)])
 
 
 class Keys:
@@ -46,7 +55,7 @@ class Keys:
             parts.append(context.house.name_of(context.plan).encode("utf-8", "surrogatepass"))
         if len(parts) > 1 or self._may_look_at_the_day(context):
             parts.append(str(context.today).encode())
-        return _digest([*parts, text])
+        return digest([*parts, text])
 
     def _of(self, context: Context) -> bytes:
         """Of what all plans with this house file and these rulebooks share. Contexts live as long as the run."""
@@ -54,12 +63,12 @@ class Keys:
         if about not in self._shared:
             house = context.house.document.text.encode() if context.house else b""
             folders = [self._folder(origin.folder) for origin in context.rulebook.origins]
-            self._shared[about] = _digest([*self._start, house, *folders]).encode(), context
+            self._shared[about] = digest([*self._start, house, *folders]).encode(), context
         return self._shared[about][0]
 
     def _folder(self, folder: Path) -> bytes:
         if folder not in self._folders:
-            self._folders[folder] = _digest(_files(folder)).encode()
+            self._folders[folder] = digest(_files(folder)).encode()
         return self._folders[folder]
 
     def _may_look_at_the_day(self, context: Context) -> bool:
@@ -94,15 +103,6 @@ def _hidden(parts: tuple[str, ...]) -> bool:
 
 def _bytes(file: Path) -> bytes:
     return file.read_bytes() if file.is_file() else b""
-
-
-def _digest(parts: Iterable[bytes]) -> str:
-    """Of the parts with their lengths, so that no two lists run together."""
-    digest = sha256()
-    for part in parts:
-        digest.update(b"%d:" % len(part))
-        digest.update(part)
-    return digest.hexdigest()
 
 
 def _pydantic() -> tuple[str, str]:

@@ -1,4 +1,7 @@
-"""How far a long run has come, on standard error: one line that changes on a terminal, now and then a line elsewhere."""
+"""How far a long run has come, on standard error.
+
+On a terminal one line that changes, elsewhere a line now and then.
+"""
 
 from __future__ import annotations
 

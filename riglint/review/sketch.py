@@ -1,6 +1,7 @@
 """A sketch of a rig for a table of many: the lines as they run at the start, the load and who stands where, seen
 from above with the load's way to the right. Plain data in tenths of the frame, a few hundred bytes a plan; the full
-picture is `riglint draw`."""
+picture is `riglint draw`.
+"""
 
 from __future__ import annotations
 

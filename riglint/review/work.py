@@ -1,9 +1,11 @@
 """One plan of a review, from its bytes to its part of the report. Runs in any process; keeps nothing between plans
-but what is read once: rulebooks, house files and kits."""
+but what is read once: rulebooks, house files and kits.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import os
+from dataclasses import dataclass, replace
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
@@ -15,8 +17,8 @@ from riglint.reading.problems import ReadingFailed
 from riglint.report.reviewed import FORMS, Head, Reviewed, head
 from riglint.review.cache import Cache
 from riglint.review.gather import is_plan
-from riglint.review.key import Keys
-from riglint.review.record import CLEAR, HALTED, Record, bare, code_of, failed_on, reviewed, unopened, unread
+from riglint.review.key import Keys, digest
+from riglint.review.record import BROKEN, CLEAR, HALTED, Record, bare, code_of, failed_on, reviewed, unopened, unread
 from riglint.review.since import Old, compared, gone_plan
 from riglint.solve.solve import solve
 
@@ -67,54 +69,72 @@ class Worker:
     def __init__(self, settings: Settings) -> None:
         self.settings = settings
         self._contexts = settings.contexts()
+        self._of_folder: dict[str, Context] = {}
         self._keys = Keys(settings.program, settings.halting)
         self._cache = Cache(settings.cache) if settings.cache else None
         self._form = FORMS[settings.form]()
+        self._shown = [settings.form, *(f"{rule} {index}" for rule, index in settings.rule_index.items())]
 
     def do(self, task: Task) -> Done:
         """One plan, whatever becomes of it."""
-        record = self._record(task)
-        if self.settings.since:
-            record = gone_plan(task.old or []) if task.gone else compared(record, task.old)
-        code = self._code(record)
-        one = Reviewed(task.uri, task.name, record, code)
-        return Done(head(one), self._form.part(one, self.settings.rule_index))
-
-    def _record(self, task: Task) -> Record:
-        if task.record is not None:
-            return task.record
-        if task.gone:
-            return bare("gone")
+        if task.record is not None or task.gone:
+            return self._shown_as(task, task.record or bare("gone"))
         try:
             with open(task.path, "rb") as stream:
                 text = stream.read()
         except (OSError, ValueError) as error:
-            return unopened(str(getattr(error, "strerror", None) or error))
+            return self._shown_as(task, unopened(str(getattr(error, "strerror", None) or error)))
         if task.path.endswith((".yaml", ".yml")) and not is_plan(text):
-            return bare("no plan")
-        record = self._of_text(text, task)
-        record["sha256"] = sha256(text).hexdigest()
+            return self._shown_as(task, bare("no plan"))
+        return self._reviewed(task, text)
+
+    def _reviewed(self, task: Task, text: bytes) -> Done:
+        try:
+            context = self._context(task.path)
+        except ReadingFailed as failed:  # of the house file
+            return self._shown_as(task, unread(failed, task.name, self.settings.base))
+        if self._cache is None:
+            return self._shown_as(task, self.work_out(text, task.name, context))
+        key = self._keys.key(text, context)
+        if self.settings.since:
+            return self._shown_as(task, self._kept_or_worked_out(key, text, task, context, self._cache))
+        shown_key = digest([key.encode(), *(t.encode() for t in (task.uri, *self._shown))])
+        held = self._cache.get(shown_key)
+        if held is None:
+            done = self._shown_as(task, self._kept_or_worked_out(key, text, task, context, self._cache))
+            if done.head.code < BROKEN:
+                self._cache.put(shown_key, done._asdict())
+            return done
+        return Done(Head.read(*held["head"]), tuple(held["sections"]))
+
+    def _kept_or_worked_out(self, key: str, text: bytes, task: Task, context: Context, cache: Cache) -> Record:
+        record = cache.get(key)
+        if record is None:
+            record = self.work_out(text, task.name, context)
+            if code_of(record) < BROKEN:  # what broke may have broken by chance
+                cache.put(key, record)
         return record
 
-    def _of_text(self, text: bytes, task: Task) -> Record:
-        try:
-            context = self._contexts.of(Path(task.path))
-        except ReadingFailed as failed:
-            return unread(failed, task.name, self.settings.base)
-        if self._cache is None:
-            return self.work_out(text, task.name, context)
-        key = self._keys.key(text, context)
-        record = self._cache.get(key)
-        if record is not None:
-            self._cache.keep(key)
-            return record
-        record = self.work_out(text, task.name, context)
-        if record["verdict"] != "program failed" and not record["untested"]:
-            self._cache.put(key, record)
-        return record
+    def _context(self, path: str) -> Context:
+        """House files are found by folder."""
+        folder = os.path.dirname(path)
+        if folder not in self._of_folder:
+            self._of_folder[folder] = self._contexts.of(Path(path))
+        return replace(self._of_folder[folder], plan=Path(path))
+
+    def _shown_as(self, task: Task, record: Record) -> Done:
+        if self.settings.since:
+            record = gone_plan(task.old or []) if task.gone else compared(record, task.old)
+        one = Reviewed(task.uri, task.name, record, self._code(record))
+        return Done(head(one), self._form.part(one, self.settings.rule_index))
 
     def work_out(self, text: bytes, name: str, context: Context) -> Record:
         """Read, solve and inspect a plan, and keep what reports show of it."""
+        record = self._worked_out(text, name, context)
+        record["sha256"] = sha256(text).hexdigest()
+        return record
+
+    def _worked_out(self, text: bytes, name: str, context: Context) -> Record:
         try:
             loaded = context.load(text, name)
             solution = solve(loaded.rig)

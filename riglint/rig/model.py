@@ -226,3 +226,7 @@ class Rig:
     stages: tuple[RigStage, ...]
     kit: dict[str, KitFacts] = field(default_factory=dict)
     today: date | None = None  # told from outside; the engine never looks at a clock
+
+    def on_paper(self, kit: dict[str, KitFacts], today: date | None) -> Rig:
+        """The same rig with what is on record of its gear, and the day of the pull."""
+        return Rig(self.title, self.reports_in, self.north_rad, self.stages, kit, today)

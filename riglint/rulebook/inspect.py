@@ -5,8 +5,6 @@ A rule that breaks is untested, with its reason, and hides nothing of the others
 
 from __future__ import annotations
 
-from typing import Final
-
 from riglint.outcome import Check, Finding, Grade, Inspection, Outcome, Result, Verdict
 from riglint.rulebook.book import Broken, Rulebook
 from riglint.rulebook.limits import Limits
@@ -14,7 +12,6 @@ from riglint.rulebook.rule import Rule
 from riglint.solve.solution import Solution
 
 _FAILED, _CANT_TELL, _PASSED = Result.FAILED, Result.CANT_TELL, Result.PASSED
-_OF_A_CHECK: Final = frozenset({_FAILED, _CANT_TELL, _PASSED})
 
 
 def inspect(solution: Solution, rulebook: Rulebook, halting: Grade = Grade.WARNING) -> Inspection:
@@ -31,10 +28,13 @@ def apply(rule: Rule, solution: Solution, limits: Limits) -> Outcome:
     """What one rule finds."""
     try:
         checks = tuple(rule.check(solution, limits))
-        findings = tuple(_finding(rule, c) for c in checks if _sound(c).result is not _PASSED)
+        result = _result(checks)
     except (Exception, SystemExit) as error:  # whatever a rule does, the others must still be heard
         return Outcome(rule.slug, rule.title, rule.grade, Result.UNTESTED, reason=_reason(error, rule.file))
-    return Outcome(rule.slug, rule.title, rule.grade, _result(checks), checks, findings)
+    if result is _PASSED or not checks:
+        return Outcome(rule.slug, rule.title, rule.grade, result, checks)
+    findings = tuple([_finding(rule, c) for c in checks if c.result is not _PASSED])
+    return Outcome(rule.slug, rule.title, rule.grade, result, checks, findings)
 
 
 def verdict(
@@ -54,18 +54,19 @@ def verdict(
 
 
 def _result(checks: tuple[Check, ...]) -> Result:
-    results = {check.result for check in checks}
-    if not results:
-        return Result.INAPPLICABLE
-    return _FAILED if _FAILED in results else _CANT_TELL if _CANT_TELL in results else _PASSED
-
-
-def _sound(check: object) -> Check:
-    if not isinstance(check, Check):
-        raise TypeError(f"it yielded {type(check).__name__!r}, not a Check")
-    if check.result not in _OF_A_CHECK:
-        raise TypeError(f"it yielded a check with the result {check.result!r}")
-    return check
+    """The gravest of the checks' results. Raises TypeError for what is no check, or has no result of one."""
+    gravest = _PASSED if checks else Result.INAPPLICABLE
+    for check in checks:
+        if type(check) is not Check:
+            raise TypeError(f"it yielded {type(check).__name__!r}, not a Check")
+        result = check.result
+        if result is _FAILED:
+            gravest = _FAILED
+        elif result is _CANT_TELL:
+            gravest = gravest if gravest is _FAILED else _CANT_TELL
+        elif result is not _PASSED:
+            raise TypeError(f"it yielded a check with the result {result!r}")
+    return gravest
 
 
 def _finding(rule: Rule, check: Check) -> Finding:

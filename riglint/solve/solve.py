@@ -19,7 +19,7 @@ from riglint.solve.solution import (
     StageSolution,
     Station,
 )  # fmt: skip
-from riglint.solve.station import ForceOf, Scene, build_station
+from riglint.solve.station import ForceOf, Scene, Three, build_station
 from riglint.solve.wiring import Wiring, wire
 
 SAME_M = 1e-6  # places of the travel nearer than this are one station
@@ -71,10 +71,10 @@ def _scene(stage: RigStage, wiring: Wiring) -> tuple[Scene, tuple[Component, ...
     for number, line in enumerate(stage.lines):
         for piece in line.pieces:
             own.append(Component("piece", _in_line(stage, line.name, piece.name), piece.pointer, piece))
-            ropes.append((number, piece.start_m, piece.end_m))
+            ropes.append((number, piece.start_m - SAME_M, piece.end_m + SAME_M))
         for join in line.joins:
             own.append(Component("join", _in_line(stage, line.name, join.name), join.pointer, join))
-            ropes.append((number, *join.from_dead_end))
+            ropes.append((number, join.from_dead_end.low - SAME_M, join.from_dead_end.high + SAME_M))
     own.append(Component("winch", "winch", "/winch", stage.winch))
     if stage.winch.facts.fairlead is not None and stage.winch.fairlead != stage.winch.mount.at:
         own.append(Component("fairlead", "fairlead", "/winch/fairlead", stage.winch))
@@ -111,21 +111,24 @@ def _peaks(
     scene: Scene, components: tuple[Component, ...], built: list[tuple[Station, ForceOf]]
 ) -> dict[Case, dict[tuple[Kind, str], Peak]]:
     """The worst over the stations of each component's load in each case."""
+    rows = list(zip(*[station.rows for station, _ in built], strict=True))
     peaks: dict[Case, dict[tuple[Kind, str], Peak]] = {}
     for case_number, case in enumerate(CASES):
-        worst = [_worst(row, case, case_number, built) for row in range(len(built[0][0].rows))]
-        rows = ((c.key, worst[scene.row_of[c.key]]) for c in components)
-        peaks[case] = {key: peak for key, peak in rows if peak is not None}
+        worst = [_worst(own, row, case, case_number, built) for row, own in enumerate(rows)]
+        found = {c.key: worst[scene.row_of[c.key]] for c in components}
+        peaks[case] = {key: peak for key, peak in found.items() if peak is not None}
     return peaks
 
 
-def _worst(row: int, case: Case, case_number: int, built: list[tuple[Station, ForceOf]]) -> Peak | None:
-    best, at = -1.0, -1
-    for i, (station, _) in enumerate(built):
-        load = station.rows[row][case_number]
-        if load is not None and load > best:
-            best, at = load, i
-    return None if at < 0 else Peak(best, built[at][1](row, case), at)
+def _worst(
+    loads: tuple[Three, ...], row: int, case: Case, case_number: int, built: list[tuple[Station, ForceOf]]
+) -> Peak | None:
+    known = [three[case_number] for three in loads if three[case_number] is not None]
+    if not known:
+        return None
+    best = max(known)  # type: ignore[type-var]
+    at = next(i for i, three in enumerate(loads) if three[case_number] == best)
+    return Peak(best, built[at][1](row, case), at)  # type: ignore[arg-type]
 
 
 def _missing(stage: RigStage, stations: tuple[Station, ...]) -> dict[Case, tuple[str, ...]]:

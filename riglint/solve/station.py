@@ -46,7 +46,7 @@ class Scene(NamedTuple):
     wiring: Wiring
     drum: DrumTable
     resistance: ResistanceTable
-    ropes: tuple[tuple[int, float, float], ...]  # pieces and joins: line, from and to the dead end
+    ropes: tuple[tuple[int, float, float], ...]  # pieces and joins: line, from and to the dead end, widened a hair
     row_of: dict[Key, int]  # rows: the wiring's sums, then the ropes, the winch, the fairlead
 
     @property
@@ -371,17 +371,17 @@ class _Assembly:
 
     def _rope_rows(self, legs_n: list[Three]) -> list[Three]:
         """Pieces and joins carry the worst of the legs that they lie in; what is on the drum, the first leg's."""
-        wiring, lengths = self.scene.wiring, self.geometry.lengths
-        ends: list[list[tuple[float, float, int]]] = []
-        for own, line in zip(wiring.line_legs, self.scene.stage.lines, strict=True):
+        lengths = self.geometry.lengths
+        ends: list[list[tuple[float, float, Three]]] = []
+        for own, line in zip(self.scene.wiring.line_legs, self.scene.stage.lines, strict=True):
             beyond = -line.dead_end.length_m
             rows = []
             for i in reversed(own):
-                rows.append((beyond - 1e-6, beyond + lengths[i] + 1e-6 if i else inf, i))
-                beyond += lengths[i]
+                outer, beyond = beyond, beyond + lengths[i]
+                rows.append((outer, beyond if i else inf, legs_n[i]))
             ends.append(rows)
         return [
-            _worst([legs_n[i] for low, high, i in ends[line] if start <= high and stop >= low])
+            _worst([three for low, high, three in ends[line] if start <= high and stop >= low])
             for line, start, stop in self.scene.ropes
         ]
 

@@ -3,7 +3,6 @@
 Outcomes in their order: passed, can't tell, failed; among failed ones by grade.
 """
 
-from dataclasses import replace
 from datetime import date, timedelta
 from functools import cache
 
@@ -15,6 +14,7 @@ from riglint.outcome import Outcome, Result
 from riglint.rig.model import KitFacts
 from riglint.rulebook.find import standard_rulebook
 from riglint.rulebook.inspect import apply
+from riglint.solve.solution import Solution
 from riglint.solve.solve import solve
 from tests.kit.rigs import PLAN, written_out
 
@@ -35,8 +35,9 @@ def solution():
 
 
 def outcome(slug: str, facts: KitFacts, today: date | None = None) -> Outcome:
-    given_facts = replace(solution().rig, kit={"/connectors/bow": facts}, today=today)
-    found = apply(book().rule(slug), replace(solution(), rig=given_facts), book().limits[slug])
+    solved = solution()
+    rig = solved.rig.on_paper({"/connectors/bow": facts}, today)
+    found = apply(book().rule(slug), Solution(rig, solved.stages), book().limits[slug])
     assert not found.reason
     return found
 

@@ -62,7 +62,7 @@ def _warm() -> None:
     import syrupy
     import yaml
 
-    assert (hypothesis, jsonschema, numpy, pint, pydantic, pytest, scipy, syrupy, yaml)
+    assert all((hypothesis, jsonschema, numpy, pint, pydantic, pytest, scipy, syrupy, yaml))
     assert not any(name.partition(".")[0] == "riglint" for name in sys.modules)
 
 

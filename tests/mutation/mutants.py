@@ -4,7 +4,6 @@ The change is made in the text, so that lines keep their numbers and a survivor 
 """
 
 import ast
-from collections.abc import Iterator
 from typing import NamedTuple
 
 COMPARISONS: dict[type[ast.cmpop], tuple[str, ...]] = {
@@ -151,8 +150,3 @@ def _is_text(node: ast.BinOp) -> bool:
     return any(isinstance(n, ast.JoinedStr) or (isinstance(n, ast.Constant) and isinstance(n.value, str))
                for n in ast.walk(node))  # fmt: skip
 
-
-def each(text: str) -> Iterator[tuple[Mutant, str]]:
-    """Every mutant with its text."""
-    for mutant in mutants(text):
-        yield mutant, mutant.of(text)

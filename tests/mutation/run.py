@@ -67,11 +67,14 @@ def _pytest(tree: Path, arguments: list[str]) -> int:
 
     signal.alarm(SECONDS)
     os.chdir(tree)
-    sys.path.insert(0, str(tree))
     sys.dont_write_bytecode = True
+    sys.path[:] = [str(tree), *(path for path in sys.path if path not in ("", str(ROOT)))]
+    for name in [name for name in sys.modules if name.partition(".")[0] == "tests"]:
+        del sys.modules[name]  # those of the tree itself
     silence = os.open(os.devnull, os.O_WRONLY)
     os.dup2(silence, 1)
     os.dup2(silence, 2)
     settings.register_profile("mutation", phases=(Phase.explicit, Phase.generate), derandomize=True, database=None)
     settings.load_profile("mutation")
-    return int(pytest.main(["-x", "-q", "--no-header", "--tb=no", "--rootdir", str(tree), *arguments]))
+    quietly = ["-x", "-q", "--no-header", "--tb=no", "-W", "ignore::pytest.PytestAssertRewriteWarning"]
+    return int(pytest.main([*quietly, "--rootdir", str(tree), *arguments]))

@@ -1,7 +1,6 @@
 """The report that people read."""
 
 import re
-from dataclasses import replace
 
 import pytest
 
@@ -101,8 +100,8 @@ def test_a_milder_halting_grade_is_said(tmp_path):
 def test_a_rig_that_cant_stand_is_never_clear_and_says_why(tmp_path):
     case = inspected(tmp_path, trial="yield at_most(5, limits['most'], 'm', WHERE, WORDS)")
     nothing = {case_: {} for case_ in CASES}
-    stage = replace(case.solution.stages[0], refused="ring_a finds no balance", stations=(), peaks=nothing)
-    solution = replace(case.solution, stages=(stage,))
+    stage = case.solution.stages[0]._replace(refused="ring_a finds no balance", stations=(), peaks=nothing)
+    solution = case.solution._replace(stages=(stage,))
     refused = case._replace(solution=solution, inspection=inspect(solution, case.rulebook))
     assert case.inspection.verdict is Verdict.CLEAR
     assert refused.inspection.verdict is Verdict.CANT_TELL

@@ -54,8 +54,8 @@ def uses_of(data: Any, stage: RigStage, point: str) -> Iterator[Use]:
     """Where a stage names a point: ends of lines, hangers of redirects, legs of bridles."""
     for line in stage.lines:
         path = value_at(data, f"{line.pointer}/path") or []
-        for index, end in ((0, path[:1]), (len(path) - 1, path[-1:])):
-            yield from _in_chain(f"{line.pointer}/path/{index}", end[0] if end else None, point, f"the end of {line.name}")
+        for index in sorted({0, len(path) - 1}) if path else ():
+            yield from _in_chain(f"{line.pointer}/path/{index}", path[index], point, f"the end of {line.name}")
     for redirect in stage.redirects.values():
         at = f"{redirect.pointer}/hung_from"
         yield from _in_chain(at, value_at(data, at), point, redirect.name)

@@ -1,4 +1,4 @@
-"""What a crew can do on the ground: lay a damper, dig the load free, drive more pickets. And rope and grooves to match."""
+"""What a crew does on the ground: lays a damper, digs the load free, drives more pickets; and gear to match."""
 
 from __future__ import annotations
 
@@ -30,7 +30,8 @@ def damper(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
             entry = {"line": line.name, "between": ends}
             change = add(f"{at}/-", entry) if value_at(shop.data, at) else add(at, [entry])
             said = (("begins", ends[0]), ("ends", ends[1]))
-            yield Proposal("lay a damper on the leg between {begins} and {ends}", said, (change,), guards=(line.pointer,))
+            words = "lay a damper on the leg between {begins} and {ends}"
+            yield Proposal(words, said, (change,), guards=(line.pointer,))
 
 
 def _stands(line: Line) -> list[str]:

@@ -55,15 +55,15 @@ def _halved(length: object) -> str | None:
 def from_kit(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
     """Gear of the same kind from the kit that isn't in the rig, the weakest that might serve first."""
     entry = _entry(shop, finding)
-    if entry is None or shop.engine.kit is None:
+    if entry is None or shop.kit is None:
         return
     kind, at = entry
     own, used = value_at(shop.data, at), in_use(shop.data)
     facts = value_at(shop.filled, at)
     if not isinstance(own, dict) or not isinstance(facts, dict):
         return
-    gear = [g for g in shop.engine.kit.gear.values() if g.number not in used and g.kind == kind and not g.record.retired]
-    fitting = [g for g in gear if g.written.get("kind") == facts.get("kind")]
+    gear = [g for g in shop.kit.gear.values() if g.number not in used and not g.record.retired]
+    fitting = [g for g in gear if g.kind == kind and g.written.get("kind") == facts.get("kind")]
     for one in sorted(fitting, key=lambda g: (strength(g.written), g.number))[:_MOST_GEAR]:
         kept = {key: own[key] for key in _RIGGED[kind] if key in own}
         terms: tuple[Term, ...] = (("name", at.rpartition("/")[2]), ("gear", one.number))

@@ -74,7 +74,7 @@ def _spares(shop: Workshop, stage: RigStage, path: list[Any], *, on_load: bool) 
 
 def _of_kit(shop: Workshop, chain: list[str]) -> Iterator[_Spare]:
 
-    used, kit = in_use(shop.data), shop.engine.kit
+    used, kit = in_use(shop.data), shop.kit
     gear = [g for g in kit.gear.values() if g.kind == "redirect" and g.number not in used] if kit else []
     for one in sorted((g for g in gear if not g.record.retired), key=lambda g: (strength(g.written), g.number)):
         seat = next((s for s in ("sheave", "bore", "groove") if s in one.written), "")

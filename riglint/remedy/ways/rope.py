@@ -32,7 +32,7 @@ def longer(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
 
 def further(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
     """A further piece from the kit behind the last one, joined loop to loop."""
-    kit, stage = shop.engine.kit, shop.rig.stages[finding.check.where.stage]
+    kit, stage = shop.kit, shop.rig.stages[finding.check.where.stage]
     at = _pieces_at(stage)
     pieces, used = value_at(shop.data, at), in_use(shop.data)
     if kit is None or not isinstance(pieces, list):

@@ -32,7 +32,8 @@ def second_anchor(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
         terms = (("point", point.name), ("needed", Value(needed, "N")), ("leg", Value(_LEG_M, "m")))
         for use in uses if len(uses) > 1 else ():
             words = "make {what} fast to a second point near {point}, rated for at least {needed}"
-            yield Proposal(words, (*terms, ("what", use.what)), (further, replace(use.pointer, "second_anchor")), need=True)
+            changes: tuple[Operation, ...] = (further, replace(use.pointer, "second_anchor"))
+            yield Proposal(words, (*terms, ("what", use.what)), changes, need=True)
         for use in uses if len(uses) == 1 else ():
             words = (
                 "share {what} between {point} and a second point beside it by an equalised bridle with legs of {leg}; "

@@ -20,7 +20,7 @@ export class Engine {
       else waits?.reject(new Error(error));
     };
     this.worker.onerror = (event) => this.broke(event.message || "it stopped");
-    this.ready = this.send("start", given).then(async (about) => {
+    this.ready = Promise.resolve(given).then((g) => this.send("start", g)).then(async (about) => {
       for (const [name, text] of this.kits) await this.send("keep", { name, text });
       this.told("ready", about);
       return about;

@@ -1,0 +1,62 @@
+"""Remedies and headroom, worked out for one plan because they were asked for; and a remedy written into its file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from riglint.outcome import Result
+from riglint.remedy.headroom import Headroom, headroom
+from riglint.remedy.model import Remedy
+from riglint.remedy.remedies import remedies
+from riglint.remedy.workshop import Engine, plain_engine
+from riglint.remedy.write import write
+from riglint.remedy.yaml_edit import CannotEdit
+from riglint.report.json_remedies import headroom as headroom_entries
+from riglint.report.json_remedies import remedies as remedy_entries
+from riglint.report.material import Inspected
+from riglint.report.text_remedies import headroom as headroom_lines
+from riglint.report.text_remedies import remedies as remedy_lines
+from riglint.report.text_remedies import says
+
+
+class Extra(NamedTuple):
+    """What was worked out; None: not asked for."""
+
+    remedies: tuple[Remedy, ...] | None = None
+    headroom: tuple[Headroom, ...] | None = None
+
+    def lines(self, inspected: Inspected) -> list[list[str]]:
+        """Sections of the text report."""
+        sections = [] if self.remedies is None else [remedy_lines(inspected, self.remedies)]
+        return sections if self.headroom is None else [*sections, headroom_lines(inspected, self.headroom)]
+
+    def entries(self, inspected: Inspected) -> dict[str, Any]:
+        """Keys of the JSON report."""
+        entries: dict[str, Any] = {}
+        if self.remedies is not None:
+            entries["remedies"] = remedy_entries(inspected, self.remedies)
+        if self.headroom is not None:
+            entries["headroom"] = headroom_entries(self.headroom)
+        return entries
+
+
+def extra(inspected: Inspected, engine: Engine | None = None, *, wanted: tuple[bool, bool]) -> Extra:
+    """Remedies, headroom, or both, as `wanted`."""
+    engine = engine or plain_engine(inspected.rulebook)
+    plan = (inspected.document, inspected.solution, inspected.inspection, engine)
+    return Extra(remedies(*plan) if wanted[0] else None, headroom(*plan) if wanted[1] else None)
+
+
+def put_right(file: Path, inspected: Inspected, number: int, engine: Engine | None = None) -> tuple[bytes, str]:
+    """Write a remedy, by its number in the report, into the plan's file; gives the new text and what was done.
+
+    Raises CannotEdit where there is no such remedy, or it can't be written for certain, and OSError.
+    """
+    found = extra(inspected, engine, wanted=(True, False)).remedies or ()
+    if not 1 <= number <= len(found):
+        failed = any(f.result is Result.FAILED for f in inspected.inspection.findings)
+        there = f"there are 1 to {len(found)}" if found else "there is none" if failed else "nothing needs one"
+        raise CannotEdit(f"there is no remedy {number}: {there}")
+    remedy = found[number - 1]
+    return write(file, inspected.document, remedy.patch), says(remedy, inspected.system)

@@ -1,0 +1,115 @@
+"""Remedies and headroom as text: what was tried on a copy of the plan, and what came of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import degrees
+
+from riglint.outcome import Check, Result, Where
+from riglint.remedy.headroom import Headroom
+from riglint.remedy.model import Figure, Remedy
+from riglint.report.material import Inspected
+from riglint.report.numbers import fixed, pair, percent
+from riglint.report.words import listed, message, plain, sentence, wrapped
+
+_MOST_FIGURES = 4
+_NO_PLACE = Where("", "", "")
+
+
+def remedies(inspected: Inspected, found: Sequence[Remedy]) -> list[str]:
+    """Each finding with what would put it right, numbered over the plan; what nothing was found for at the end."""
+    findings = inspected.inspection.findings
+    failed = [i for i, finding in enumerate(findings) if finding.result is Result.FAILED]
+    if not failed:
+        return []
+    lines = ["What would put it right, tried on a copy of the plan:"]
+    for index in failed:
+        mine = [(number, r) for number, r in enumerate(found, start=1) if r.finding == index]
+        if mine:
+            finding = findings[index]
+            case = {"stall": ", winch stalled", "expected": ", expected pull"}.get(finding.check.where.case, "")
+            name = finding.check.where.component
+            lines += wrapped(plain(f"{finding.grade.value} {finding.rule}, {name}{case}:"), "  ", "    ")
+        for number, remedy in mine:
+            lines += _remedy(number, remedy, inspected)
+    bare = [findings[i] for i in failed if not any(r.finding == i for r in found)]
+    if bare:
+        names = listed(dict.fromkeys(plain(f"{f.rule} ({f.check.where.component})") for f in bare))
+        lines += wrapped(f"Nothing that was tried puts right: {names}.", "  ", "    ")
+    return lines
+
+
+def says(remedy: Remedy, system: str) -> str:
+    """What to do, with its numbers."""
+    return message(Check(Result.PASSED, _NO_PLACE, remedy.says, terms=remedy.terms), system)
+
+
+def _remedy(number: int, remedy: Remedy, inspected: Inspected) -> Iterator[str]:
+    yield from wrapped(sentence(plain(says(remedy, inspected.system))), f"   {number:>2}. ", "       ")
+    findings = inspected.inspection.findings
+    parts = [_figure(figure, inspected.system) for figure in remedy.figures if figure.after is not None]
+    told = f"Then {remedy.verdict.value}"
+    told += f": {'; '.join(parts[:_MOST_FIGURES])}." if parts else "."
+    also = [plain(f"{findings[i].rule} ({findings[i].check.where.component})") for i in remedy.clears]
+    told += f" Puts right {listed(dict.fromkeys(also))}, too." if also else ""
+    brings = [f"{f.grade.value} {plain(f.rule)} ({plain(f.check.where.component)})" for f in remedy.brings]
+    told += f" But brings {listed(dict.fromkeys(brings))}." if brings else ""
+    yield from wrapped(told, "       ")
+
+
+def _figure(figure: Figure, system: str) -> str:
+    if figure.what == "use" and figure.before is not None and figure.after is not None:
+        return f"use {percent(figure.before)} before, {percent(figure.after)} after"
+    before, after = figure.before, figure.after
+    if before is None or after is None:
+        return figure.what
+    one, other = pair(before, after, figure.unit, system)
+    return f"{figure.what} {one} before, {other} after"
+
+
+def headroom(inspected: Inspected, found: Sequence[Headroom]) -> list[str]:
+    """How far the resistance, the slope and the way of the load can change before the verdict does."""
+    lines = [f"Headroom, before the verdict is no longer {inspected.inspection.verdict.value}:"]
+    for one in found:
+        text = sentence(plain(_headroom(one, inspected.system)))
+        if not one.steady:
+            text += " Beyond, the verdict goes back and forth: take no more than this."
+        lines += wrapped(text, "  - ", "    ")
+    return lines
+
+
+def _headroom(one: Headroom, system: str) -> str:
+    if one.why_not:
+        return f"{one.of}: {one.why_not}"
+    how = _FORMS[one.of](one, system)
+    if one.at is None:
+        way = "" if one.growing or one.of == "swing" else "less of it changes nothing: "
+        return f"{way}{how}, and the verdict stays"
+    then = one.then.value if one.then else ""
+    why = f" ({listed(one.rules)})" if one.rules else ""
+    return f"{how}, beyond which it is {then}{why}"
+
+
+def _resistance(one: Headroom, system: str) -> str:
+    change = one.change if one.change is not None else _share(one.looked_to, one.now)
+    now, to = pair(one.now or 0.0, one.at if one.at is not None else one.looked_to or 0.0, "N", system)
+    verb = "may grow" if one.growing else "falls"
+    return f"{one.name}'s resistance {verb} from {now} to {to}, {fixed(change, 2)} times as much"
+
+
+def _share(to: float | None, now: float | None) -> float:
+    return (to or 0.0) / now if now else 1.0
+
+
+def _slope(one: Headroom, system: str) -> str:
+    to = one.at if one.at is not None else one.looked_to or 0.0
+    now, then = pair(one.now or 0.0, to, "rad", system)
+    return f"the slope under {one.name} {'may grow' if one.growing else 'falls'} from {now} to {then} up"
+
+
+def _swing(one: Headroom, system: str) -> str:
+    to = one.at if one.at is not None else one.looked_to or 0.0
+    return f"the way of {one.name} may swing by {fixed(degrees(to), 1)} deg to either side"
+
+
+_FORMS = {"resistance": _resistance, "slope": _slope, "swing": _swing}
