@@ -95,7 +95,7 @@ def _slack(stage: StageSolution) -> Iterator[Check]:
 
 
 def _lacks(stage: StageSolution) -> tuple[str, ...]:
-    lacks = (fact for s in stage.stations for fact in s.resistance.missing)
+    lacks = (fact for s in stage.stations for fact in s.resistance.rest_missing)
     return tuple(dict.fromkeys(fact for fact in lacks if fact.endswith(("weight", "slope"))))
 
 

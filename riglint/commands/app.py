@@ -115,7 +115,8 @@ def prepull(
     from riglint.commands import prepull as job  # noqa: PLC0415
 
     call = job.Call(tuple(plans), form.value, workings, halt_at, tuple(rulebook or ()), name, colour.value)
-    raise typer.Exit(job.prepull(call._replace(house=house, kit=kit, day=_day(day))))
+    call = call._replace(house=house, kit=kit, day=_day(day), remedies=remedies, headroom=headroom, write=write)
+    raise typer.Exit(job.prepull(call))
 
 
 @app.command()
@@ -139,6 +140,27 @@ def draw(
     from riglint.commands import draw as job  # noqa: PLC0415
 
     raise typer.Exit(job.run(job.Call(plan, out, stage, station, tuple(rulebook or ()), house, kit, _day(day))))
+
+
+@app.command()
+def sheet(
+    plan: Annotated[str, typer.Argument(metavar="PLAN", help="A rig plan; - is standard input.")],
+    *,
+    out: Annotated[Path | None, typer.Option("--out", "-o", metavar="FILE.html", help="Where to write it.")] = None,
+    halt_at: Annotated[
+        Grade, typer.Option("--halt-at", case_sensitive=False, help="The mildest grade that halts the pull.")
+    ] = Grade.WARNING,
+    rulebook: _Rulebooks = None,
+    name: Annotated[str, typer.Option("--name", help="What to call the plan on standard input.")] = "-",
+) -> None:
+    """Write the sheet to take to the rig: verdict, picture, checklist to tick and sign, in one file.
+
+    Exit code: 0 clear, 1 findings or can't-tells at or above the halting grade (the sheet is written, and can't be
+    signed as clear), 2 wrong call, 3 a plan that can't be read, 4 a rule failed.
+    """
+    from riglint.commands import sheet as job  # noqa: PLC0415
+
+    raise typer.Exit(job.run(job.Call(plan, out, halt_at, tuple(rulebook or ()), name)))
 
 
 @app.command()

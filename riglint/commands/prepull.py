@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from riglint.commands.exits import Exit, gravest, of
 from riglint.commands.output import complain, emit, ink
-from riglint.house.context import Contexts
+from riglint.house.context import Context, Contexts
 from riglint.outcome import Grade
 from riglint.reading.problems import ReadingFailed
 from riglint.report.material import Inspected
@@ -34,6 +34,9 @@ class Call(NamedTuple):
     house: Path | None = None
     kit: Path | None = None
     day: date | None = None  # of the pull
+    remedies: bool = False
+    headroom: bool = False
+    write: int | None = None  # the number of the remedy to write into the plan
 
 
 class UnopenedError(Exception):
@@ -53,11 +56,35 @@ class Told(NamedTuple):
 
 def prepull(call: Call) -> Exit:
     """Report on every plan and give the code to end with."""
-    told = _tell(call, Contexts(call.rulebooks, call.house, call.kit, call.day))
+    contexts = Contexts(call.rulebooks, call.house, call.kit, call.day)
+    told = _tell(call, contexts)
     try:
+        if call.write is not None and not _written(call, contexts):
+            return Exit.WRONG_CALL
         return _as_json(told) if call.form == "json" else _as_text(told, call)
     except RulebookError as error:
         return complain(str(error), Exit.WRONG_CALL)
+
+
+def _written(call: Call, contexts: Contexts) -> bool:
+    """Write the remedy that was asked for; what is reported then is the plan as it has become."""
+    from riglint.commands.put_right import CannotEdit, put_right  # noqa: PLC0415 -- only where it was asked for
+
+    if len(call.plans) != 1 or call.plans[0] == "-":
+        complain("--write changes one plan in its own file: name one", Exit.WRONG_CALL)
+        return False
+    [file] = call.plans
+    try:
+        inspected, context = _worked_out(file, _bytes(file), call.halt_at, contexts)
+        done = put_right(Path(file), inspected, context, call.write or 0)
+    except (ReadingFailed, UnopenedError):
+        return True  # the report says what is wrong
+    except (CannotEdit, OSError) as error:
+        complain(f"{file}: nothing was written: {error}", Exit.WRONG_CALL)
+        return False
+    if call.form == "text":
+        emit(f"Written into {file}: {done}.\n\n")
+    return True
 
 
 def _tell(call: Call, contexts: Contexts) -> Iterator[Told]:
@@ -65,7 +92,7 @@ def _tell(call: Call, contexts: Contexts) -> Iterator[Told]:
         file = call.name if plan == "-" else plan
         try:
             text = sys.stdin.buffer.read() if plan == "-" else _bytes(plan)
-            yield _inspected(file, text, call.halt_at, contexts)
+            yield _inspected(file, text, call, contexts)
         except RulebookError:  # the user named it, so it is no fault of this plan
             raise
         except ReadingFailed as failed:
@@ -85,13 +112,23 @@ def _bytes(plan: str) -> bytes:
         raise UnopenedError(f"can't be opened: {reason}") from None
 
 
-def _inspected(file: str, text: bytes, halt_at: Grade, contexts: Contexts) -> Told:
+def _inspected(file: str, text: bytes, call: Call, contexts: Contexts) -> Told:
+    inspected, context = _worked_out(file, text, call.halt_at, contexts)
+    extra: Extra | None = None
+    if call.remedies or call.headroom:
+        from riglint.commands.put_right import extra_of  # noqa: PLC0415 -- only where it was asked for
+
+        extra = extra_of(inspected, context, with_remedies=call.remedies, with_headroom=call.headroom)
+    return Told(file, of(inspected.inspection), inspected, extra=extra)
+
+
+def _worked_out(file: str, text: bytes, halt_at: Grade, contexts: Contexts) -> tuple[Inspected, Context]:
     context = contexts.of(None if file == "-" else Path(file))
     loaded = context.load(text, file)
     solution = solve(loaded.rig)
     inspection = context.inspect(solution, halt_at)
     book, sources = context.rulebook, context.sources
-    return Told(file, of(inspection), Inspected(file, loaded.document, solution, inspection, book, sources))
+    return Inspected(file, loaded.document, solution, inspection, book, sources), context
 
 
 def _as_text(told: Iterator[Told], call: Call) -> Exit:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from riglint.house.context import Context
 from riglint.outcome import Result
 from riglint.remedy.headroom import Headroom, headroom
 from riglint.remedy.model import Remedy
 from riglint.remedy.remedies import remedies
-from riglint.remedy.workshop import Engine, plain_engine
+from riglint.remedy.workshop import Engine
 from riglint.remedy.write import write
 from riglint.remedy.yaml_edit import CannotEdit
 from riglint.report.json_remedies import headroom as headroom_entries
@@ -18,6 +19,8 @@ from riglint.report.material import Inspected
 from riglint.report.text_remedies import headroom as headroom_lines
 from riglint.report.text_remedies import remedies as remedy_lines
 from riglint.report.text_remedies import says
+
+__all__ = ["CannotEdit", "Extra", "engine_of", "extra_of", "put_right"]
 
 
 class Extra(NamedTuple):
@@ -41,22 +44,27 @@ class Extra(NamedTuple):
         return entries
 
 
-def extra(inspected: Inspected, engine: Engine | None = None, *, wanted: tuple[bool, bool]) -> Extra:
-    """Remedies, headroom, or both, as `wanted`."""
-    engine = engine or plain_engine(inspected.rulebook)
-    plan = (inspected.document, inspected.solution, inspected.inspection, engine)
-    return Extra(remedies(*plan) if wanted[0] else None, headroom(*plan) if wanted[1] else None)
+def engine_of(context: Context) -> Engine:
+    """What the changes of a plan are tried with: all that the plan itself was worked out with."""
+    return Engine(context.rulebook, context.load, context.inspect, context._kit_for)
 
 
-def put_right(file: Path, inspected: Inspected, number: int, engine: Engine | None = None) -> tuple[bytes, str]:
-    """Write a remedy, by its number in the report, into the plan's file; gives the new text and what was done.
+def extra_of(inspected: Inspected, context: Context, *, with_remedies: bool, with_headroom: bool) -> Extra:
+    """What was asked for, worked out."""
+    plan = (inspected.document, inspected.solution, inspected.inspection, engine_of(context))
+    return Extra(remedies(*plan) if with_remedies else None, headroom(*plan) if with_headroom else None)
+
+
+def put_right(file: Path, inspected: Inspected, context: Context, number: int) -> str:
+    """Write a remedy, by its number in the report, into the plan's file; gives what was done.
 
     Raises CannotEdit where there is no such remedy, or it can't be written for certain, and OSError.
     """
-    found = extra(inspected, engine, wanted=(True, False)).remedies or ()
+    found = extra_of(inspected, context, with_remedies=True, with_headroom=False).remedies or ()
     if not 1 <= number <= len(found):
         failed = any(f.result is Result.FAILED for f in inspected.inspection.findings)
         there = f"there are 1 to {len(found)}" if found else "there is none" if failed else "nothing needs one"
         raise CannotEdit(f"there is no remedy {number}: {there}")
     remedy = found[number - 1]
-    return write(file, inspected.document, remedy.patch), says(remedy, inspected.system)
+    write(file, inspected.document, remedy.patch)
+    return says(remedy, inspected.system)

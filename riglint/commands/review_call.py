@@ -32,10 +32,9 @@ class HaltOn(StrEnum):
     new = "new"
 
 
-_Path = Annotated[list[str] | None, typer.Argument(metavar="PATH...", help="Folders of plans, and plans.")]
+_Path = Annotated[list[str], typer.Argument(metavar="PATH...", help="Folders of plans, and plans.")]
 _Merge = Annotated[
-    list[Path] | None,
-    typer.Option("--merge", metavar="FILE", help="Put together parts, reported --as json; repeatable."),
+    bool, typer.Option("--merge", help="The paths are reports of slices, made --as json: put them together.")
 ]
 _Since = Annotated[Path | None, typer.Option("--since", metavar="OLD.sarif", help="Tell what is new, worse and gone.")]
 _Slice = Annotated[str | None, typer.Option("--slice", metavar="2/5", help="Only this part of the plans.")]
@@ -45,13 +44,15 @@ _Rulebook = Annotated[
 ]
 _House = Annotated[Path | None, typer.Option("--house", metavar="FILE", help="The house file for all plans.")]
 _Kit = Annotated[Path | None, typer.Option("--kit", metavar="FILE", help="The kit for all plans.")]
-_Today = Annotated[str | None, typer.Option("--today", metavar="DAY", help="The day, such as 2026-03-14.")]
+_Day = Annotated[
+    str | None, typer.Option("--on", metavar="DAY", help="Day of the pull, such as 2026-03-14; today if left out.")
+]
 _Out = Annotated[Path | None, typer.Option("--out", "-o", metavar="FILE", help="Where to write the report.")]
 _Cache = Annotated[Path | None, typer.Option("--cache", metavar="FOLDER", help="Where results are kept for next time.")]
 
 
 def review(
-    paths: _Path = None,
+    paths: _Path,
     *,
     form: Annotated[ReviewAs, typer.Option("--as", help="Form of the report.")] = ReviewAs.text,
     out: _Out = None,
@@ -61,11 +62,11 @@ def review(
     since: _Since = None,
     halt_on: Annotated[HaltOn, typer.Option("--halt-on", help="With --since: any finding, or new ones.")] = HaltOn.any,
     slice_: _Slice = None,
-    merge: _Merge = None,
+    merge: _Merge = False,
     rulebook: _Rulebook = None,
     house: _House = None,
     kit: _Kit = None,
-    today: _Today = None,
+    day: _Day = None,
     cache: _Cache = None,
     no_cache: Annotated[bool, typer.Option("--no-cache", help="Work out every plan anew.")] = False,
     jobs: Annotated[int | None, typer.Option("--jobs", min=1, help="Processes; else one a core.")] = None,
@@ -82,16 +83,16 @@ def review(
     from riglint.review.pool import cores  # noqa: PLC0415
     from riglint.review.run import Order  # noqa: PLC0415
 
-    _check(paths, merge, since, halt_on, slice_)
+    _check(merge=merge, since=since, halt_on=halt_on, part=slice_)
     order = Order(
-        paths=tuple(paths or ()),
-        merge=tuple(merge or ()),
+        paths=() if merge else tuple(paths),
+        merge=tuple(map(Path, paths)) if merge else (),
         form=form.value,
         halting=halt_at,
         rulebooks=tuple(rulebook or ()),
         house=house,
         kit=kit,
-        today=_day(today),
+        today=_day(day),
         since=since,
         only_new=halt_on is HaltOn.new,
         slice=_told(lambda: read_slice(slice_)) if slice_ else None,
@@ -102,11 +103,7 @@ def review(
     raise typer.Exit(job.run(order, out))
 
 
-def _check(
-    paths: list[str] | None, merge: list[Path] | None, since: Path | None, halt_on: HaltOn, part: str | None
-) -> None:
-    if bool(paths) == bool(merge):
-        raise typer.BadParameter("give paths to review, or reports to --merge")
+def _check(*, merge: bool, since: Path | None, halt_on: HaltOn, part: str | None) -> None:
     if merge and part:
         raise typer.BadParameter("--slice is for plans, not for reports to --merge")
     if halt_on is HaltOn.new and since is None:
@@ -120,7 +117,7 @@ def _day(text: str | None) -> date:
         return date.today()
     day = parse_day(text)
     if day is None:
-        raise typer.BadParameter(f"{text!r} is no day; write year, month and day, such as 2026-03-14")
+        raise typer.BadParameter("write year, month and day, such as 2026-03-14", param_hint="--on")
     return day
 
 

@@ -9,6 +9,7 @@ textbooks of numerical analysis.
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import inf
 
 from riglint.mechanics._refuse import refuse
 
@@ -70,16 +71,18 @@ def lowest(f: Function, low_m: float, high_m: float) -> tuple[float, float]:
 
 
 def convex_roots(
-    f: Function, end_m: float, slopes: Callable[[], tuple[float, float]]
+    f: Function, end_m: float, slopes: Callable[[], tuple[float, float]], steepest_ratio: float = inf
 ) -> tuple[float, ...]:
     """All roots from 0 to `end_m` of a convex function, in order: none, one or two.
 
     Equation: f(s) = 0. Units: s travel [m]. Range: end >= 0; `slopes` gives f's at the two ends, and is asked only
-    where the values there leave it open. Source: derivation. A start or end exactly on the root counts.
+    where the values there leave it open; `steepest_ratio` bounds its slope everywhere. Source: derivation. A start or end exactly on the root counts.
     """
     at_start, at_end = f(0.0), f(end_m)
     if at_start * at_end < 0.0:
         return (root_between(f, 0.0, end_m, at_start, at_end),)
+    if at_start > 0.0 and at_start + at_end > steepest_ratio * end_m:
+        return ()  # too high at both ends to come down to nothing in between
     on_ends = {s for s, value in ((0.0, at_start), (end_m, at_end)) if value == 0.0}
     if at_start < 0.0 or at_end < 0.0 or end_m <= 0.0 or not _dips(slopes()):
         return tuple(sorted(on_ends))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from riglint.outcome import Check, Finding, Inspection, Unit
+from riglint.outcome import Check, Finding, Inspection, Result, Unit
 from riglint.remedy.model import Figure
 from riglint.solve.solution import Solution, StageSolution
 
@@ -27,13 +27,13 @@ def figures(
 
 
 def _check_like(finding: Finding, inspection: Inspection) -> Check | None:
-    """The worst check of the same rule on the same component in the same case."""
+    """The worst check that the rule now passes on the same component in the same case; None if it has none."""
     where = finding.check.where
     same = [
         check for outcome in inspection.outcomes if outcome.rule == finding.rule for check in outcome.checks
-        if (check.where.kind, check.where.name, check.where.stage) == (where.kind, where.name, where.stage)
+        if check.result is Result.PASSED and check.where[:2] == where[:2]
+        and (check.where.case, check.where.stage) == (where.case, where.stage)
     ]  # fmt: skip
-    same = [check for check in same if check.where.case == where.case] or same
     return max(same, key=lambda check: check.use or 0.0, default=None)
 
 

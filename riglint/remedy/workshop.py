@@ -53,10 +53,19 @@ class Workshop:
         self.data: Any = read_document(document.text, document.file).data
         """As the plan has it; `filled` is with what its kit lends."""
         self.filled: Any = document.data
-        self.kit: Kit | None = engine.kit_for(self.data.get("kit")) if engine.kit_for else None
+        self.kit = self._kit()
         self._trials: dict[str, Trial | None] = {}
         self._inspections: dict[int, Inspection] = {}
         self.tried = 0
+
+    def _kit(self) -> Kit | None:
+        """The plan's kit. One that can't be had is of no use here; a plan that needs it has been refused."""
+        from riglint.kit.find import KitRefused  # noqa: PLC0415 -- only where remedies are asked for
+
+        try:
+            return self.engine.kit_for(self.data.get("kit")) if self.engine.kit_for else None
+        except (KitRefused, ReadingFailed):
+            return None
 
     def try_(self, changes: Iterable[Operation]) -> Trial | None:
         """The changed plan; None where it can't be read, or a stage that stood can no longer."""

@@ -41,8 +41,7 @@ def _rows(summary: Summary, inspected: Inspected) -> Iterator[tuple[str, str]]:
 
 def _parts(summary: Summary) -> str:
     low, high = summary.pull_least, summary.pull_most
-    parts = f"{summary.parts} of the hauling line, {summary.other_parts} of others"
-    parts = parts if summary.other_parts else str(summary.parts)
+    parts = str(summary.parts)
     if low is None or high is None:
         return parts
     if figures(low) == figures(high) == "1":
@@ -62,6 +61,9 @@ def _line(summary: Summary, system: str) -> str:
 def _pull(summary: Summary, system: str) -> str:
     needed, stall = summary.line_pull_n, summary.stall_n
     asks = "what is needed can't be told" if needed is None else f"needs {show(needed, 'N', system)} at the worst"
+    if summary.lowers:
+        holds = "isn't stated" if summary.brake_n is None else f"is {show(summary.brake_n, 'N', system)}"
+        return f"{asks}; what the winch's brake holds {holds}"
     gives = "can't be told" if stall is None else f"can pull {show(stall, 'N', system)} before it stalls"
     return f"{asks}; the winch {gives}"
 
@@ -113,8 +115,11 @@ def _stop(summary: Summary, system: str) -> str:
     if summary.stop_n is None:
         return "can't be told"
     text, needed = f"a line pull of {show(summary.stop_n, 'N', system)}", summary.line_pull_n
+    least = summary.line_pull_least_n
     if needed is None:
         return text
-    if needed > summary.stop_n:
+    if least is not None and least > summary.stop_n:
         return f"{text}, which is less than the job needs"
+    if needed > summary.stop_n:
+        return f"{text}; the job may need more, where the redirects lose all that they can"
     return f"{text}; past {show(needed, 'N', system)} something holds the load: stop and look"

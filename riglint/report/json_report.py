@@ -188,7 +188,6 @@ def _stage(stage: StageSolution, summary: Summary) -> Entry:
         "name": summary.name,
         "refused": summary.refused,
         "parts": summary.parts,
-        "parts_of_other_lines": summary.other_parts,
         "line_needed_m": figure(summary.line_needed_m),
         "line_m": None if summary.line_m is None else [figure(m) for m in summary.line_m],
         "line_pull_needed_n": figure(summary.line_pull_n),

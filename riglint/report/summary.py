@@ -42,13 +42,15 @@ class Summary(NamedTuple):
 
     name: str
     parts: int
-    other_parts: int  # of the other lines
     pull_least: float | None  # on the load for each unit of line pull, at the start
     pull_most: float | None
     line_needed_m: float
     line_m: tuple[float, float] | None  # None: a piece's length is not stated
     line_pull_n: float | None  # what the job needs, at its worst
+    line_pull_least_n: float | None  # what it needs if nothing is lost to friction
     stall_n: float | None
+    lowers: bool
+    brake_n: float | None
     anchors: tuple[Anchor, ...]  # at most one a case
     gives: Gives | None
     breaks: Break | None
@@ -74,13 +76,15 @@ def _summary(stage: StageSolution, checks: list[Check]) -> Summary:
     return Summary(
         stage.stage.name,
         stage.parts,
-        sum(leg.pulls_load for leg in start.legs if leg.line != stage.stage.haul.name) if start else 0,
         start.ratio_least if start else None,
         start.ratio_most if start else None,
         stage.line_needed_m,
         None if stage.stage.haul.unstated else (stage.line_m.low, stage.line_m.high),
         _needed(stage),
+        _needed_at_least(stage),
         stall,
+        stage.stage.works == "paying out",
+        brake.low if (brake := stage.stage.winch.facts.brake_hold) else None,
         tuple(_anchors(stage)),
         gives,
         breaks,
@@ -98,8 +102,23 @@ def _needed(stage: StageSolution) -> float | None:
     return max(known) if known and len(known) == len(pulls) and max(known) < inf else None
 
 
+def _needed_at_least(stage: StageSolution) -> float | None:
+    """The line pull that the job needs at its worst place if no redirect loses anything."""
+    hauled = stage.stage.works == "hauling"
+    pulls = []
+    for station in stage.stations:
+        moving = station.resistance.hauling if hauled else station.resistance.driving
+        gain = station.ratio_most if hauled else station.ratio_least
+        if moving is None or gain <= 0.0:
+            return None
+        pulls.append(moving.high / gain)
+    return max(pulls, default=None)
+
+
 def _anchors(stage: StageSolution) -> Iterator[Anchor]:
+    """Of the points off the load; the winch's mount, which carries the line pull, only where there is no other."""
     points = [c for c in stage.components if isinstance(c.item, Point) and not c.item.body.moves]
+    points = [c for c in points if c.item is not stage.stage.winch.mount] or points
     for case in CASES:
         peaks = [(peak, c.name) for c in points if (peak := stage.peak(c, case))]
         if peaks:

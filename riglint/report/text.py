@@ -44,6 +44,7 @@ def report(
         _most_used(told, inspected),
         _changed(inspected),
         _set_aside(inspected),
+        *further,
         workings(inspected) if with_workings else [],
         wrapped(_CAUTIONS),
     ]

@@ -81,35 +81,44 @@ def headroom(inspected: Inspected, found: Sequence[Headroom]) -> list[str]:
 def _headroom(one: Headroom, system: str) -> str:
     if one.why_not:
         return f"{one.of}: {one.why_not}"
+    if one.at is None and not one.growing:
+        return _HELPLESS[one.of]
     how = _FORMS[one.of](one, system)
     if one.at is None:
-        way = "" if one.growing or one.of == "swing" else "less of it changes nothing: "
-        return f"{way}{how}, and the verdict stays"
-    then = one.then.value if one.then else ""
+        return f"{how}, and the verdict stays"
     why = f" ({listed(one.rules)})" if one.rules else ""
-    return f"{how}, beyond which it is {then}{why}"
+    return f"{how}; there it becomes {one.then.value if one.then else ''}{why}"
 
 
 def _resistance(one: Headroom, system: str) -> str:
-    change = one.change if one.change is not None else _share(one.looked_to, one.now)
-    now, to = pair(one.now or 0.0, one.at if one.at is not None else one.looked_to or 0.0, "N", system)
-    verb = "may grow" if one.growing else "falls"
-    return f"{one.name}'s resistance {verb} from {now} to {to}, {fixed(change, 2)} times as much"
-
-
-def _share(to: float | None, now: float | None) -> float:
-    return (to or 0.0) / now if now else 1.0
+    now, to = pair(one.now or 0.0, _to(one), "N", system)
+    times = one.change if one.change is not None else _to(one) / one.now if one.now else 1.0
+    verb = "may grow" if one.growing else "has to fall"
+    return f"{one.name}'s resistance {verb} from {now} to {to}, {fixed(times, 2)} times as much"
 
 
 def _slope(one: Headroom, system: str) -> str:
-    to = one.at if one.at is not None else one.looked_to or 0.0
-    now, then = pair(one.now or 0.0, to, "rad", system)
-    return f"the slope under {one.name} {'may grow' if one.growing else 'falls'} from {now} to {then} up"
+    verb = "may grow" if one.growing else "has to fall"
+    return f"the slope under {one.name} {verb} from {_tilt(one.now or 0.0)} to {_tilt(_to(one))}"
+
+
+def _tilt(slope_rad: float) -> str:
+    turn = fixed(abs(degrees(slope_rad)), 1)
+    return "level" if turn == "0" else f"{turn} deg {'up' if slope_rad > 0.0 else 'down'}"
 
 
 def _swing(one: Headroom, system: str) -> str:
-    to = one.at if one.at is not None else one.looked_to or 0.0
-    return f"the way of {one.name} may swing by {fixed(degrees(to), 1)} deg to either side"
+    turn = fixed(degrees(_to(one)), 1)
+    return f"the way of {one.name} {'may' if one.growing else 'has to'} swing by {turn} deg to one side or the other"
 
 
+def _to(one: Headroom) -> float:
+    return (one.at if one.at is not None else one.looked_to) or 0.0
+
+
+_HELPLESS = {
+    "resistance": "no less resistance makes it better",
+    "slope": "no gentler slope makes it better",
+    "swing": "no other way for the load makes it better",
+}
 _FORMS = {"resistance": _resistance, "slope": _slope, "swing": _swing}

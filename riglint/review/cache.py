@@ -53,11 +53,12 @@ class Cache(NamedTuple):
         """Keep a record. A folder that can't be written to costs only time."""
         held = {"form": _FORM, "key": key, "record": record}
         pressed = zlib.compress(json.dumps(held, separators=(",", ":"), allow_nan=False).encode("ascii"), 1)
-        file = Path(self._file(key))
         with contextlib.suppress(OSError):
-            file.parent.mkdir(parents=True, exist_ok=True)
-            with whole_file(file) as stream:
-                stream.write(pressed)
+            try:
+                self._write(key, pressed)
+            except FileNotFoundError:  # the first of its folder
+                (self.folder / key[:2]).mkdir(parents=True, exist_ok=True)
+                self._write(key, pressed)
 
     def tidy(self) -> None:
         """At most once a day, take away what was not asked for in two months, and what killed runs left."""
@@ -73,6 +74,10 @@ class Cache(NamedTuple):
                     age = now - file.stat().st_mtime
                     if age > (_BEGUN_S if file.suffix == BEGUN else _KEPT_S):
                         file.unlink()
+
+    def _write(self, key: str, pressed: bytes) -> None:
+        with whole_file(self._file(key)) as stream:
+            stream.write(pressed)
 
     def _file(self, key: str) -> str:
         return f"{self.folder}/{key[:2]}/{key[2:]}"

@@ -15,17 +15,18 @@ BEGUN: Final = ".begun"
 
 
 @contextmanager
-def whole_file(file: Path) -> Iterator[IO[bytes]]:
+def whole_file(file: str | Path) -> Iterator[IO[bytes]]:
     """A stream to write to; the file gets its name when all is written. Raises OSError.
 
     What is being written stands in the same folder, since only there can it be renamed in one step.
     """
-    begun = file.with_name(f".{file.name}.{os.getpid()}-{get_ident()}{BEGUN}")
+    folder, name = os.path.split(file)
+    begun = os.path.join(folder, f".{name}.{os.getpid()}-{get_ident()}{BEGUN}")
     try:
-        with begun.open("wb") as stream:
+        with open(begun, "wb") as stream:
             yield stream
         os.replace(begun, file)
     except BaseException:
         with contextlib.suppress(OSError):
-            begun.unlink()
+            os.unlink(begun)
         raise

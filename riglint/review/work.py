@@ -73,7 +73,8 @@ class Worker:
         self._keys = Keys(settings.program, settings.halting)
         self._cache = Cache(settings.cache) if settings.cache else None
         self._form = FORMS[settings.form]()
-        self._shown = [settings.form, *(f"{rule} {index}" for rule, index in settings.rule_index.items())]
+        shown = [settings.form, *(f"{rule} {index}" for rule, index in settings.rule_index.items())]
+        self._shown = digest(text.encode() for text in shown).encode()
 
     def do(self, task: Task) -> Done:
         """One plan, whatever becomes of it."""
@@ -98,7 +99,7 @@ class Worker:
         key = self._keys.key(text, context)
         if self.settings.since:
             return self._shown_as(task, self._kept_or_worked_out(key, text, task, context, self._cache))
-        shown_key = digest([key.encode(), *(t.encode() for t in (task.uri, *self._shown))])
+        shown_key = digest([key.encode(), task.uri.encode(), self._shown])
         held = self._cache.get(shown_key)
         if held is None:
             done = self._shown_as(task, self._kept_or_worked_out(key, text, task, context, self._cache))

@@ -89,7 +89,7 @@ class DrumTable:
         outer = self.facts.rated_layer or self.fits or len(self.diameters_m)
         return float(stall.high * layer_diameter_m(self.drum, max(outer, 1)) / self._diameter(layer))
 
-    def figures(self, path_m: float, fleet_rad: float | None) -> DrumFigures | None:
+    def figures(self, path_m: float) -> DrumFigures | None:
         """What is on the drum with so much line between fairlead and dead end."""
         if not self.known:
             return None
@@ -108,7 +108,6 @@ class DrumTable:
             pull_n=self.pull_least_n(high),
             stall_n=self.stall_most_n(low),
             fits=self.fits,
-            fleet_rad=fleet_rad,
         )
 
 

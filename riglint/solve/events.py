@@ -14,6 +14,7 @@ from riglint.solve.solution import Event
 from riglint.solve.wiring import Wiring
 
 LEAST_SIZE_M = 0.05  # a redirect whose tread is not stated is taken to be no bigger than this
+STEEPEST = 1.1  # metres of leg per metre of travel, at the most
 
 
 def ideal_gain(wiring: Wiring, geometry: Geometry) -> float:
@@ -50,7 +51,9 @@ class Finder:
         def f(travel_m: float) -> float:
             return of(self.walk.at(travel_m))
 
-        return convex_roots(f, self.end_m, lambda: (self._slope(0.0, legs), self._slope(self.end_m, legs)))
+        # A leg shortens by no more than the load moves, and the little by which a redirect swings.
+        steepest = STEEPEST * len(legs)
+        return convex_roots(f, self.end_m, lambda: (self._slope(0.0, legs), self._slope(self.end_m, legs)), steepest)
 
     def _slope(self, travel_m: float, legs: range) -> float:
         rates = self.walk.rates(travel_m, self.end_m)

@@ -71,20 +71,20 @@ def _resistance(name: str, load: Body, zone_index: int | None, from_rest: bool) 
     under = _underfoot(ground, None if zone_index is None else ground.zones[zone_index])
     weight = load.weight
     at = f"/bodies/{name}"
-    missing = [] if weight else [f"{at}/weight"]
     slope = under.slope
+    rest_missing = [f"{at}/weight"] if weight is None else []
+    rest_missing += [f"{at}/ground/slope"] if slope is None else []
     grade = _grade(weight, slope)
     doctrine = _doctrine(load, under, weight)
     surface = _surface(under, weight, grade)
     hauling, used, lacks = _hauling(load, at, under, doctrine, surface, grade, from_rest)
-    missing += [m for m in lacks if m not in missing]
-    if slope is None and load.resistance is None:
-        missing.append(f"{at}/ground/slope")
+    missing = lacks if load.resistance else [*rest_missing, *lacks]
     holding = driving = None
     if grade is not None:
         holding = Span(max(0.0, grade.low), max(0.0, grade.high))
         driving = Span(max(0.0, -grade.high), max(0.0, -grade.low))
-    return ResistanceFigures(hauling, holding, driving, used, doctrine, surface, tuple(missing))
+    lists = tuple(dict.fromkeys(missing)), tuple(rest_missing)
+    return ResistanceFigures(hauling, holding, driving, used, doctrine, surface, *lists)
 
 
 def _grade(weight: Span | None, slope: Span | None) -> Span | None:

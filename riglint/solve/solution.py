@@ -109,7 +109,6 @@ class DrumFigures(NamedTuple):
     pull_n: float | None  # least pull available at the layer in use; None if not known
     stall_n: float | None  # most pull at the layer in use
     fits: int | None  # layers that the flange allows; None if not known
-    fleet_rad: float | None
 
 
 class ResistancePart(NamedTuple):
@@ -126,8 +125,8 @@ class ResistanceFigures(NamedTuple):
     """What the load resists with, at a station.
 
     `hauling` is against being pulled along the travel, `holding` what must be held at rest, `driving` what the
-    load pulls with while it is lowered. None: can't be told, for want of `missing`. `doctrine` and `surface`
-    hold both methods where both could apply; `used` names the one whose scope fits.
+    load pulls with while it is lowered. None: can't be told, for want of `missing` (hauling) or `rest_missing`
+    (holding and driving). `doctrine` and `surface` hold both methods where both could apply; `used` names the one whose scope fits.
     """
 
     hauling: Span | None
@@ -137,6 +136,7 @@ class ResistanceFigures(NamedTuple):
     doctrine: tuple[ResistancePart, ...]
     surface: tuple[ResistancePart, ...]
     missing: tuple[str, ...]
+    rest_missing: tuple[str, ...] = ()
 
 
 class Event(NamedTuple):

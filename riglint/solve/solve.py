@@ -41,6 +41,9 @@ def _solve_stage(stage: RigStage) -> StageSolution:
     except NoBalance as error:
         return _result(stage, components, {case: {} for case in CASES}, (), (), error.reason)
     stations = tuple(station for station, _ in built)
+    if stage.works == "paying out" and stations[0].ratio_most <= 0.0:
+        reason = "paying out, the load would go towards the winch: no line can push it"
+        return _result(stage, components, {case: {} for case in CASES}, (), (), reason)
     return _result(stage, components, _peaks(scene, components, built), stations, events, None)
 
 
@@ -102,8 +105,9 @@ def _stations(scene: Scene, walk: Walk, events: tuple[Event, ...]) -> list[tuple
         here = tuple(e for e in events if abs(e.travel_m - travel_m) <= SAME_M)
         title = "; ".join(e.text for e in here)
         title = title or ("start" if index == 0 else "end" if index == len(places) - 1 else "latest place of a join")
-        stands = index == 0 or any(e.kind == "planned stop" for e in here)
-        out.append(build_station(scene, index, title, walk.at(travel_m), walk.running(travel_m, end_m), here, stands))
+        starts = index == 0 or any(e.kind == "planned stop" for e in here)
+        rests = starts or index == len(places) - 1 or scene.stage.works != "hauling"
+        out.append(build_station(scene, index, title, walk.at(travel_m), walk.running(travel_m, end_m), here, starts, rests))
     return out
 
 
@@ -123,12 +127,12 @@ def _peaks(
 def _worst(
     loads: tuple[Three, ...], row: int, case: Case, case_number: int, built: list[tuple[Station, ForceOf]]
 ) -> Peak | None:
-    known = [three[case_number] for three in loads if three[case_number] is not None]
-    if not known:
+    known = [-1.0 if (load := three[case_number]) is None else load for three in loads]
+    best = max(known)
+    if best < 0.0:
         return None
-    best = max(known)  # type: ignore[type-var]
-    at = next(i for i, three in enumerate(loads) if three[case_number] == best)
-    return Peak(best, built[at][1](row, case), at)  # type: ignore[arg-type]
+    at = known.index(best)
+    return Peak(best, built[at][1](row, case), at)
 
 
 def _missing(stage: RigStage, stations: tuple[Station, ...]) -> dict[Case, tuple[str, ...]]:
@@ -139,14 +143,15 @@ def _missing(stage: RigStage, stations: tuple[Station, ...]) -> dict[Case, tuple
         stall.append("/winch/stall_pull" if winch.rated_pull else "/winch/rated_pull")
     if winch.rated_layer is None:
         stall.append("/winch/rated_layer")
-    expected = [fact for station in stations for fact in station.resistance.missing]
-    expected += [f"{_redirect_pointer(stage, t.redirect)}/loss" for line in stage.lines for t in line.turns
-                 if t.loss is None]  # fmt: skip
-    holding = [fact for fact in expected if fact.endswith(("/weight", "/slope", "/loss"))]
-    lists: dict[Case, list[str]] = {"expected": expected, "stall": stall, "holding": holding}
+    losses = [f"{stage.redirects[t.redirect].pointer}/loss" for line in stage.lines for t in line.turns
+              if t.loss is None]  # fmt: skip
+    moving = [fact for s in stations for fact in _moving_lacks(stage, s)]
+    rest = [fact for s in stations for fact in s.resistance.rest_missing]
+    lists: dict[Case, list[str]] = {"expected": moving + losses, "stall": stall, "holding": rest + losses}
     return {case: tuple(dict.fromkeys(facts)) for case, facts in lists.items()}
 
 
-def _redirect_pointer(stage: RigStage, name: str) -> str:
-    return stage.redirects[name].pointer
-
+def _moving_lacks(stage: RigStage, station: Station) -> tuple[str, ...]:
+    """What the resistance lacks, hauled or lowered."""
+    found = station.resistance
+    return found.missing if stage.works == "hauling" else found.rest_missing

@@ -73,21 +73,22 @@ def loss_range(loss: Span | None) -> tuple[float, float, float]:
 
 def build_station(
     scene: Scene, index: int, title: str, geometry: Geometry, rates: tuple[float, ...], events: tuple[Event, ...],
-    from_rest: bool,
+    from_rest: bool, rests: bool,
 ) -> tuple[Station, ForceOf]:  # fmt: skip
     """The station at a geometry, and what tells the force that goes with a row's load in a case.
 
-    `rates` are the legs' changes of length per metre of travel there.
+    `rates` are the legs' changes of length per metre of travel there. The load is broken away there `from_rest`, and
+    `rests` there: where it is hauled, that is where it is planned to; lowered, it may have to be held anywhere.
     """
     stage, wiring = scene.stage, scene.wiring
     travel_m = geometry.travel_m
     path_m = sum(geometry.lengths[i] for i in wiring.line_legs[0]) - stage.haul.dead_end.length_m
-    drum = scene.drum.figures(path_m, None)
+    drum = scene.drum.figures(path_m)
     resists = scene.resistance.at(stage.begins_m + travel_m, from_rest)
     slips, wraps = _slips(wiring, rates), _wraps(wiring, geometry)
     running = [_ratio(t.turn, w, s) for t, w, s in zip(wiring.turns, wraps, slips, strict=True)]
-    standing = [_ratio(t.turn, w, 0) for t, w in zip(wiring.turns, wraps, strict=True)]
     stall_n = drum.stall_n if drum else scene.drum.stall_most_n(1)
+    standing = [_ratio(t.turn, w, 0) for t, w in zip(wiring.turns, wraps, strict=True)] if rests else None
     pulls = _pulls(scene, geometry, resists, running, standing, stall_n)
     stated = _tensions(wiring, geometry, [r.stated for r in running])
     assembly = _Assembly(scene, geometry, resists, running, wraps, slips, pulls, stated, stall_n)
@@ -201,7 +202,7 @@ def _terms(geometry: Geometry, ends: LegEnds) -> list[Term]:
 
 
 def _pulls(
-    scene: Scene, geometry: Geometry, resists: ResistanceFigures, running: list[Ratio], standing: list[Ratio],
+    scene: Scene, geometry: Geometry, resists: ResistanceFigures, running: list[Ratio], standing: list[Ratio] | None,
     stall_n: float | None,
 ) -> _Pulls:  # fmt: skip
     wiring = scene.wiring
@@ -218,7 +219,7 @@ def _pulls(
     hold = None
     # On a hauling stage the load at rest pulls back along the slope; on a lowering one it pulls as it drives.
     rest = resists.holding if scene.hauls else resists.driving
-    if rest is not None and rest.high > 0.0:
+    if standing is not None and rest is not None and rest.high > 0.0:
         hold = envelope(_corners(wiring, geometry, standing), terms, gain, rest.high, inf)
     return _Pulls(run if moving is not None else None, run, hold)
 

@@ -316,8 +316,9 @@ def _components(stage: RigStage, pulls: Pulls, build: _Builder) -> tuple[tuple[C
                 ends.append(tuple(own[item.name]))
     for chain in _bridles(stage):
         bridle = chain.connectors[-1]
-        for arm, leg in zip(chain.arms, build.hubs.get(_hub_name(build, chain), ()), strict=False):
-            out.append(Component("bridle leg", f"{bridle.name} to {arm.point.name}", bridle.pointer, arm))
+        for i, (arm, leg) in enumerate(zip(chain.arms, build.hubs.get(_hub_name(build, chain), ()), strict=False)):
+            pointer = f"{bridle.pointer}/legs/{i}"
+            out.append(Component("bridle leg", f"{bridle.name} to {arm.point.name}", pointer, arm))
             ends.append(((leg, 1),))
     return tuple(out), ends
 

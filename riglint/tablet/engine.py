@@ -29,8 +29,8 @@ from riglint.rulebook.book import RulebookError
 from riglint.rulebook.sources import Sources
 from riglint.shipped import shipped
 from riglint.solve.solve import solve
-from riglint.tablet.checklist import checklist
 from riglint.tablet.edit import EditError, edited
+from riglint.tablet.signing import checks
 from riglint.tablet.view import Answer, view
 from riglint.version import VERSION
 
@@ -124,13 +124,13 @@ class Engine:
         sources = Sources(origin.folder for origin in context.rulebook.origins)
         inspected = Inspected(name, loaded.document, solution, inspection, context.rulebook, sources)
         entry = json_report.report(inspected)
-        answer = view(entry, inspected) | {"data": _data_of(loaded.document, loaded), "picture": _picture(inspected, wanted)}
-        answer["checklist"] = checklist(inspected, loaded.plan)
-        return answer | _report(entry, wanted)
+        answer = view(entry, inspected) | {"data": _data_of(loaded), "picture": _picture(inspected, wanted)}
+        return answer | {"checklist": checks(inspected)} | _report(entry, wanted)
 
 
-def _data_of(document: Document, loaded: LoadedPlan) -> Any:
+def _data_of(loaded: LoadedPlan) -> Any:
     """The plan as it is written, not as the kit fills it in."""
+    document = loaded.document
     return read_document(document.text, document.file).data if loaded.rig.kit else document.data
 
 

@@ -209,7 +209,7 @@ class App {
     const off = !installed() ? (globalThis.riglintOneFile ? "One file: needs no network" : "") : this.offline.ready ? "Ready offline" : "Not ready offline yet";
     const text = [engine || plan, off, this.offline.waiting ? "A newer riglint waits" : ""].filter(Boolean).join(". ");
     if (this.state.textContent !== text) this.state.textContent = text;
-    this.standing.replaceChildren(...(record ? [verdictSign(answer), h("span", { class: "verdict-words" }, verdictWords(answer)), h("span", { class: "counts" }, counts(answer))] : []));
+    this.standing.replaceChildren(...(record ? [verdictSign(answer), h("span", { class: "counts" }, counts(answer))] : []));
     document.documentElement.dataset.fresh = String(Boolean(fresh));
     document.documentElement.dataset.engine = this.engineState;
   }
@@ -250,7 +250,7 @@ class App {
     return {
       plans: () => [plansView(this), this.about1()],
       rig: () => this.rig(),
-      findings: () => [heading("Findings"), findings(session.answer, (pointer, line) => this.show(pointer, line))],
+      findings: () => [heading("Findings", verdictWords(session.answer)), findings(session.answer, (pointer, line) => this.show(pointer, line))],
       picture: () => [heading("Picture"), this.pictureView()],
       pull: () => [heading("Pull"), pull(session.answer)],
       checks: () => [heading("Checks"), checks(session, (focus) => this.draw(focus))],
@@ -291,8 +291,9 @@ class App {
     return [
       h("div", { class: "row" },
         stages.length > 1 ? h("div", { class: "field" }, h("label", { for: stageId }, "Stage"), h("select", { id: stageId, onchange: (e) => look(Number(e.target.value), "start") }, stages.map((s, i) => h("option", { value: String(i), selected: i === this.session.stage }, s.name)))) : null,
-        stations.length > 1 ? h("div", { class: "field" }, h("label", { for: placeId }, "Place on the travel"), h("select", { id: placeId, onchange: (e) => look(this.session.stage, e.target.value) }, stations.map((s) => h("option", { value: at(s), selected: at(s) === this.session.station }, `${s.travel_m.toFixed(1)} m, ${s.title}`)))) : null),
-      this.drawing(),
+        stations.length > 1 ? h("div", { class: "field" }, h("label", { for: placeId }, "Place on the travel"), h("select", { id: placeId, onchange: (e) => look(this.session.stage, e.target.value) }, stations.map((s) => h("option", { value: at(s), selected: at(s) === this.session.station }, `${s.travel_m.toFixed(1)} m, ${s.title}`)))) : null,
+        button(this.large ? "Fit to the page" : "Larger", () => ((this.large = !this.large), this.draw()), { class: "end" })),
+      h("div", { class: this.large ? "large" : "fitted" }, this.drawing()),
     ];
   }
 

@@ -8,17 +8,32 @@ export const STOPPED = "stopped";
 export function checks(session, redraw) {
   const { record, answer } = session;
   if (!answer?.checklist) return [h("p", { class: "notice" }, "The checks are made from the plan once it can be read."), signed(record)];
-  const done = record.ticks?.digest === answer.digest ? record.ticks.at : {};
-  const items = answer.checklist.sections.flatMap((s) => s.items);
+  const done = ticked(session);
+  const stages = answer.stages.length;
+  const stage = Math.min(session.signing ?? 0, stages - 1);
+  const items = itemsOf(answer, stage);
   const left = items.filter((i) => !done[i.id]).length;
   const progress = h("p", { class: "progress", role: "status" }, left ? `${items.length - left} of ${items.length} ticked` : `All ${items.length} ticked`);
   return [
+    stages > 1 ? stageChoice(session, stage, redraw) : null,
     progress,
-    answer.checklist.sections.map((s) => h("section", {}, h("h2", {}, s.title), h("ul", { class: "ticks" }, s.items.map((i) => tick(i, done, session, redraw))))),
-    signOff(session, left, redraw),
+    answer.checklist.sections.filter((s) => s.stage === stage).map((s) => h("section", {}, h("h2", {}, s.title), h("ul", { class: "ticks" }, s.items.map((i) => tick(i, done, session, redraw))))),
+    signOff(session, stage, left, redraw),
     signed(record),
     h("p", { class: "caution" }, "Arithmetic on what the plan says, not leave to pull. Makers' ratings and instructions, local rules and the licensed person in charge on the ground come first. If anything looks, sounds or moves other than planned: stop."),
   ];
+}
+
+const ticked = ({ record, answer }) => (record.ticks?.digest === answer.digest ? record.ticks.at : {});
+const itemsOf = (answer, stage) => answer.checklist.sections.filter((s) => s.stage === stage).flatMap((s) => s.items);
+
+// Each stage is gone round and signed by itself, before it is pulled.
+function stageChoice(session, stage, redraw) {
+  const choose = (event) => {
+    session.signing = Number(event.target.value);
+    redraw("stage");
+  };
+  return labelled("Stage", h("select", { "data-item": "stage", onchange: choose }, session.answer.stages.map((s, i) => h("option", { value: String(i), selected: i === stage }, `${i + 1}: ${s.name}`))));
 }
 
 function tick(item, done, session, redraw) {
@@ -29,7 +44,7 @@ function tick(item, done, session, redraw) {
   };
   return h("li", {}, h("label", { class: "tick", for: id },
     h("input", { type: "checkbox", id, "data-item": item.id, checked: Boolean(done[item.id]), onchange: change }),
-    h("span", {}, item.text)));
+    h("span", {}, item.text, item.note ? h("span", { class: "where" }, ` ${item.note}`) : null)));
 }
 
 function barred(session, left) {
@@ -39,7 +54,7 @@ function barred(session, left) {
   return left ? [`${left} ${left === 1 ? "check is" : "checks are"} not ticked yet.`] : [];
 }
 
-function signOff(session, left, redraw) {
+function signOff(session, stage, left, redraw) {
   const { record } = session;
   const draft = (record.draft ??= { who: "", because: "" });
   const keep = (key) => (event) => {
@@ -54,7 +69,7 @@ function signOff(session, left, redraw) {
     if (!who.value.trim()) return void ((said.textContent = "Write your name."), who.focus());
     if (decision === STOPPED && !because.value.trim()) return void ((said.textContent = "Write why it is stopped."), because.focus());
     if (decision === CLEAR && barred(session, left).length) return void (said.textContent = why.join(" "));
-    (record.signed ??= []).push(made(session, decision, who.value.trim(), because.value.trim()));
+    (record.signed ??= []).push(made(session, stage, decision, who.value.trim(), because.value.trim()));
     record.draft = { who: draft.who, because: "" };
     session.keep();
     keepAsFile(record.signed.at(-1), record.name);
@@ -71,10 +86,11 @@ function signOff(session, left, redraw) {
     said);
 }
 
-function made(session, decision, who, because) {
+function made(session, stage, decision, who, because) {
   const { record, answer } = session;
-  const ticks = record.ticks?.digest === answer.digest ? record.ticks.at : {};
-  const items = answer.checklist.sections.flatMap((s) => s.items.map((i) => ({ section: s.title, check: i.text, ticked_at: ticks[i.id] ?? null })));
+  const done = ticked(session);
+  const sections = answer.checklist.sections.filter((s) => s.stage === stage);
+  const items = sections.flatMap((s) => s.items.map((i) => ({ id: i.id, section: s.title, check: i.text, ticked_at: done[i.id] ?? null })));
   return {
     signed_record: 1,
     decision,
@@ -82,7 +98,9 @@ function made(session, decision, who, because) {
     signed_by: who,
     signed_at: new Date().toISOString(),
     plan: { file: record.name, title: answer.title, sha256: answer.digest },
+    stage: answer.stages[stage].name,
     verdict: answer.verdict,
+    halting_grade: answer.halting_grade,
     program: { name: answer.program, version: answer.version },
     rulebooks: answer.rulebooks,
     checks: items,

@@ -228,8 +228,9 @@ export class Form {
     const now = value(this.data, at);
     const set = this.setter(at);
     if (isQuantity(name)) return quantity({ name, key, text: now, imperial: this.imperial, changed: set, label, attributes, exact: /bearing|^north|^climb|rated_direction|heading/.test(key) });
-    const listed = schema.anyOf?.find((s) => s.type === "array")?.items ?? (schema.type === "array" ? schema.items : null);
-    if (listed?.enum) return this.several(listed.enum, at, now, label);
+    const either = schema.oneOf ?? schema.anyOf;
+    const listed = either?.find((s) => s.type === "array")?.items ?? (schema.type === "array" ? schema.items : null);
+    if (listed?.enum) return this.several(listed.enum, at, now, label, Boolean(either));
     if (schema.enum) return this.choice(["", ...schema.enum], now, set, attributes, key === "kind" && owner === "Redirect" ? at : "");
     if (schema.type === "boolean") return this.choice(["", "yes", "no"], now === undefined ? "" : now ? "yes" : "no", (v) => set(v === "" ? "" : v === "yes"), attributes);
     const names = this.namesFor(key, at);
@@ -249,12 +250,13 @@ export class Form {
     return h("select", { onchange: chosen, ...attributes }, known.map((word) => h("option", { value: word, selected: word === (now ?? "") }, word || "not stated")));
   }
 
-  several(options, at, now, label) {
+  several(options, at, now, label, orOne = false) {
     const given = new Set(Array.isArray(now) ? now : now === undefined ? [] : [now]);
     for (const one of given) if (!options.includes(one)) options = [...options, one];
     const change = (word, on) => {
       on ? given.add(word) : given.delete(word);
-      this.setter(at)(given.size ? options.filter((o) => given.has(o)) : "");
+      const chosen = options.filter((o) => given.has(o));
+      this.setter(at)(orOne && chosen.length === 1 ? chosen[0] : chosen.length ? chosen : "");
     };
     return h("div", { class: "several", role: "group", "data-at": at }, options.map((word) => {
       const id = newId("one");

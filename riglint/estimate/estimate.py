@@ -1,0 +1,206 @@
+"""The estimate: from a question to the fewest parts, the line, what every place carries, and what of the kit serves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, Final, NamedTuple
+
+from riglint.estimate.ask import Asked
+from riglint.estimate.ladder import Rung, ladder
+from riglint.estimate.line import LineNeeded, first_n, gives, line_needed, most_n
+from riglint.estimate.question import Question
+from riglint.estimate.serves import Fit, Load, fits, pick, rope_fit, seat_of
+from riglint.mechanics.tackle import dead_line_n
+from riglint.outcome import Formula, Result, Step
+from riglint.plan.bodies import Body
+from riglint.plan.lines import Piece
+from riglint.plan.redirects import Redirect
+from riglint.rulebook.book import Rulebook
+from riglint.rulebook.limits import Limits
+from riglint.solve.resistance import ResistanceTable
+from riglint.solve.solution import ResistanceFigures
+
+LOAD: Final = "load"  # the name of the body, here and in the plan to start from
+_BODY: Final = ("weight", "ground", "overturned", "running_gear")
+_DEAD = Formula("carries", "fall_line * lines", (("fall_line", "N"), ("lines", "1")), "N")
+
+
+class Place(NamedTuple):
+    """A place where gear is made fast: on the load or on what stays, and what comes on it."""
+
+    name: str  # `block_1`, `dead end`, `winch`
+    on_load: bool
+    lines: int
+    load: Load
+    block: Fit | None = None
+    connector: Fit | None = None
+    anchor: Fit | None = None
+
+    def working(self, line_n: float) -> Step:
+        """The step with its numbers."""
+        return _DEAD.step(self.load.expected_n, line_n, self.lines)
+
+
+class Estimate(NamedTuple):
+    """All that came of a question. `rungs` are the tries; the last one serves unless nothing does."""
+
+    asked: Asked
+    resistance: ResistanceFigures
+    load_n: float | None
+    rope: str | None  # the number in the kit
+    rope_facts: Piece | None
+    rope_fits: tuple[Fit, ...]
+    rungs: tuple[Rung, ...]
+    line: LineNeeded | None
+    stall_n: float | None
+    places: tuple[Place, ...]
+    total: Load | None  # all that pulls on what stays
+    others: tuple[tuple[str, tuple[Fit, ...]], ...]  # what else the kit has, by the place that it was looked at for
+    missing: tuple[str, ...]
+
+    @property
+    def serves(self) -> Rung | None:
+        """The fewest parts that do it."""
+        return self.rungs[-1] if self.rungs and self.rungs[-1].serves else None
+
+
+def estimate(asked: Asked, book: Rulebook) -> Estimate:
+    """Work the question out, by the limits that the rulebook has in force."""
+    figures = ResistanceTable(LOAD, body_of(asked.data)).at(0.0, True)
+    load_n = None if figures.hauling is None else figures.hauling.high
+    keeps, factors = book.limits["drum-wraps"], book.limits["working-load"]
+    ropes = list(_ropes(asked))
+    tried = [_with_rope(asked, number, rope, figures, load_n, keeps, factors) for number, rope in ropes]
+    best = min(tried, key=_short) if tried else _with_rope(asked, None, None, figures, load_n, keeps, factors)
+    fitted = tuple(fit for one in tried for fit in one.rope_fits)
+    return best._replace(rope_fits=fitted, missing=tuple(_missing(best)))
+
+
+def body_of(data: dict[str, Any]) -> Body:
+    """The load as a plan has it."""
+    entry = {key: data[key] for key in _BODY if key in data}
+    if "resistance" in data:
+        entry["resistance"] = {"steady": data["resistance"]}
+    return Body.model_validate(entry)
+
+
+def _ropes(asked: Asked) -> Iterator[tuple[str | None, Piece]]:
+    """The rope that is named, or those of the kit, the shortest first."""
+    if asked.question.rope is not None:
+        yield asked.question.rope.from_kit, asked.question.rope
+        return
+    gear = [g for g in asked.kit.gear.values() if isinstance(g.record, Piece) and not g.record.retired] if asked.kit else []
+    for one in sorted(gear, key=lambda g: (g.record.length.low if g.record.length else 0.0, g.number)):
+        yield one.number, one.record
+
+
+def _short(one: Estimate) -> tuple[int, int, int]:
+    """What tells a rope that serves from one that doesn't: the pull, the length, the strength."""
+    enough = {True: 0, None: 1, False: 2}[one.line.enough if one.line else None]
+    order = (Result.PASSED, Result.CANT_TELL, Result.FAILED)
+    return int(one.serves is None), enough, order.index(one.rope_fits[0].result) if one.rope_fits else 1
+
+
+def _with_rope(
+    asked: Asked, number: str | None, rope: Piece | None, figures: ResistanceFigures, load_n: float | None,
+    keeps: Limits, factors: Limits,
+) -> Estimate:  # fmt: skip
+    question = asked.question
+    rungs = _rungs(question, rope, load_n, _loss(asked))
+    stall_n = most_n(question, rope)
+    chosen = rungs[-1] if rungs else None
+    found = Estimate(
+        asked, figures, load_n, number, rope, (), rungs,
+        line_needed(question, rope, chosen.parts, keeps) if chosen else None, stall_n, (), None, (), (),
+    )  # fmt: skip
+    if chosen is None or not chosen.serves:
+        return found
+    pull = Load(chosen.line_n, stall_n)
+    places, others = _places(asked, chosen.parts, pull, rope, factors)
+    total = Load(*(None if n is None else n * chosen.parts for n in pull))  # type: ignore[arg-type]
+    own = (_rope_fit(found, pull, factors),) if rope else ()
+    return found._replace(places=places, others=others, total=total, rope_fits=own)
+
+
+def _rope_fit(found: Estimate, pull: Load, factors: Limits) -> Fit:
+    name = found.rope or "the rope"
+    if found.line and found.line.enough is False:
+        return Fit(name, Result.FAILED, "it is too short")
+    return rope_fit(name, found.rope_facts or Piece(), pull, factors)
+
+
+def _rungs(question: Question, rope: Piece | None, load_n: float | None, loss: float | None) -> tuple[Rung, ...]:
+    if load_n is None or question.winch is None or question.winch.rated_pull is None:
+        return ()
+
+    def given(parts: int) -> Any:
+        return gives(question, rope, parts)
+
+    return ladder(load_n, first_n(question, rope), given, loss)
+
+
+def _loss(asked: Asked) -> float | None:
+    """The worst loss stated of the kit's redirects that are in use."""
+    gear = asked.kit.gear.values() if asked.kit else ()
+    blocks = [g.record for g in gear if isinstance(g.record, Redirect) and not g.record.retired]
+    losses = [loss for block in blocks if (loss := _loss_of(block)) is not None]
+    return max(losses, default=None)
+
+
+def _loss_of(block: Any) -> float | None:
+    seat = block.seat(seat_of(block))
+    stated = (seat.loss if seat else None) or block.loss
+    return None if stated is None else float(stated.high)
+
+
+def _places(
+    asked: Asked, parts: int, pull: Load, rope: Piece | None, factors: Limits
+) -> tuple[tuple[Place, ...], tuple[tuple[str, tuple[Fit, ...]], ...]]:
+    """From the winch along the line: blocks on the load and on anchors by turns, then the dead end."""
+    taken: set[str] = set()
+    double = _times(pull, 2)
+    of = {
+        ("block", 2): fits(asked.kit, "block", double, rope, factors),
+        ("connector", 2): fits(asked.kit, "connector", double, rope, factors),
+        ("connector", 1): fits(asked.kit, "connector", pull, rope, factors),
+        ("anchor", 2): fits(asked.kit, "anchor", double, rope, factors),
+        ("anchor", 1): fits(asked.kit, "anchor", pull, rope, factors),
+    }
+    made = [Place("winch", False, 1, pull)]
+    for turn in range(1, parts + 1):
+        on_load, last = turn % 2 == 1, turn == parts
+        lines = 1 if last else 2
+        made.append(Place(
+            "dead end" if last else f"block_{turn}", on_load, lines, _times(pull, lines),
+            None if last else pick(of["block", 2], taken), pick(of["connector", lines], taken),
+            None if on_load else pick(of["anchor", lines], taken),
+        ))  # fmt: skip
+    shown = {"block": "block", "connector": "connector", "anchor": "anchor"}
+    needed = {("anchor", 2)} if parts > 2 else {("anchor", 1)} if parts == 2 else set()
+    needed |= {("block", 2), ("connector", 2)} if parts > 1 else set()
+    needed.add(("connector", 1))
+    rows = ((f"{shown[kind]} with {'both parts' if n == 2 else 'one part'} on it", of[kind, n]) for kind, n in sorted(needed))
+    return tuple(made), tuple((what, found) for what, found in rows if found)
+
+
+def _times(load: Load, lines: int) -> Load:
+    return Load(dead_line_n(load.expected_n, lines), None if load.stall_n is None else dead_line_n(load.stall_n, lines))
+
+
+def _missing(found: Estimate) -> Iterator[str]:
+    """What isn't stated and something hangs on, in the words of the question."""
+    question = found.asked.question
+    yield from (fact.removeprefix(f"/bodies/{LOAD}/") for fact in found.resistance.missing)
+    for key in ("distance", "reach", "winch"):
+        if getattr(question, key) is None:
+            yield key
+    if question.winch is not None:
+        for key in ("rated_pull", "rated_layer", "stall_pull", "drum"):
+            if getattr(question.winch, key) is None:
+                yield f"winch/{key}"
+    if found.rope_facts is None:
+        yield "rope"
+        return
+    for key in ("rope", "diameter", "length"):
+        if getattr(found.rope_facts, key) is None:
+            yield f"rope/{key}"

@@ -1,0 +1,95 @@
+"""Findings with what would put each right, and what is still to be found out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from riglint.outcome import Finding, Grade, Result
+from riglint.report.material import Inspected, todos
+from riglint.report.numbers import percent, show
+from riglint.report.words import fill, listed, message, sentence, working
+from riglint.rulebook.sources import citation
+from riglint.sheet.markup import Html, el
+from riglint.sheet.words import CASES, anchor, signal
+
+
+def findings(inspected: Inspected) -> Html:
+    """What failed, by grade and rule, most serious first; then what can't be told."""
+    failed = [f for f in inspected.inspection.findings if f.result is Result.FAILED]
+    groups = [_group(group, inspected) for group in _groups(failed)]
+    nothing = None if groups else el("p", "Nothing failed. What can't be told stands below." if _todo(inspected) else
+                                     "Nothing failed, and nothing is left to find out.")  # fmt: skip
+    return el("section", el("h2", "Findings"), nothing, groups, _untested(inspected), _todo(inspected),
+              _changed(inspected), id="findings")  # fmt: skip
+
+
+def _groups(found: Iterable[Finding]) -> list[list[Finding]]:
+    groups: dict[tuple[Grade, str], list[Finding]] = {}
+    for finding in found:
+        groups.setdefault((finding.grade, finding.rule), []).append(finding)
+    return list(groups.values())
+
+
+def _group(group: list[Finding], inspected: Inspected) -> Html:
+    first = group[0]
+    remedies = dict.fromkeys(filter(None, (fill(f.check.remedy, f.check, inspected.system) for f in group)))
+    basis = dict.fromkeys(sentence(citation(b, inspected.sources)) for f in group for b in f.basis)
+    return el(
+        "article",
+        el("h3", signal(first.grade), " ", first.title, " ", el("small", first.rule), id=anchor(first)),
+        el("ul", [_one(finding, inspected) for finding in group]),
+        [el("p", el("strong", "Put right: "), sentence(remedy), class_="remedy") for remedy in remedies],
+        el("p", el("strong", "Basis: "), " ".join(basis), class_="basis"),
+        _workings(group, inspected),
+        class_="finding",
+    )
+
+
+def _one(finding: Finding, inspected: Inspected) -> Html:
+    check = finding.check
+    notes = [CASES.get(check.where.case, check.where.case)] if check.where.case else []
+    if check.use is not None:
+        notes.append(f"{percent(check.use)} of the limit")
+    notes.append(inspected.place(check.where.pointer))
+    related = [f"{note}: {inspected.place(pointer)}" for pointer, note in check.where.related]
+    waived = el("p", el("strong", finding.waived.words)) if finding.waived else None
+    small = el("small", "; ".join([*notes, *related]))
+    return el("li", sentence(message(check, inspected.system)), " ", small, waived)
+
+
+def _workings(group: list[Finding], inspected: Inspected) -> Html | None:
+    lines = [working(step, inspected.system) for finding in group for step in finding.check.working]
+    steps = [el("p", line) for line in dict.fromkeys(lines)]
+    return el("details", el("summary", "Working"), steps, class_="working") if steps else None
+
+
+def _untested(inspected: Inspected) -> Iterator[Html]:
+    for outcome in inspected.inspection.untested:
+        words = f"Rule {outcome.rule} broke and was not applied: {outcome.reason}"
+        yield el("article", el("h3", signal(outcome.grade), " ", outcome.title), el("p", words), class_="finding")
+
+
+def _todo(inspected: Inspected) -> Html | None:
+    texts = {
+        index: sentence(message(finding.check, inspected.system)).rstrip(".")
+        for index, finding in enumerate(inspected.inspection.findings)
+        if finding.result is Result.CANT_TELL and not finding.check.missing
+    }
+    rows = [
+        el("li", signal(t.grade), " ", t.what, " ",
+           el("small", f"{inspected.place(t.pointer)}; " if t.pointer else "", f"asked by {listed(t.rules)}"))
+        for t in todos(inspected, texts)
+    ]  # fmt: skip
+    if not rows:
+        return None
+    return el("div", el("h3", "To find out before it can be told", id="to-find-out"), el("ul", rows, class_="todo"))
+
+
+def _changed(inspected: Inspected) -> Html | None:
+    rows = []
+    for one in inspected.inspection.changed:
+        own, now = (show(value.si, value.unit, inspected.system) for value in (one.standard, one.value))
+        milder = "MILDER than" if one.milder else "stricter than"
+        rows.append(el("li", f"{one.rule}, {one.limit}: {now}, {milder} the rule's own {own}; set by {one.set_by}"))
+    rows += [el("li", f"{waiver.rule}: {waiver.words}") for waiver in inspected.inspection.set_aside]
+    return el("div", el("h3", "Limits that were set, rules set aside"), el("ul", rows)) if rows else None

@@ -1,0 +1,99 @@
+"""Plans worked out, and remedies held to what they say by other means than those that found them."""
+
+from collections import Counter
+from pathlib import Path
+from typing import NamedTuple
+
+from riglint.outcome import Finding, Inspection, Result
+from riglint.plan.load import LoadedPlan
+from riglint.remedy.model import Remedy
+from riglint.remedy.remedies import remedies
+from riglint.remedy.text import rewritten
+from riglint.remedy.workshop import Engine, plain_engine
+from riglint.rulebook.find import standard_rulebook
+from riglint.rulebook.inspect import inspect
+from riglint.solve.solution import Solution
+from riglint.solve.solve import solve
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+BOOK = standard_rulebook()
+
+
+class Case(NamedTuple):
+    """One plan, inspected."""
+
+    loaded: LoadedPlan
+    solution: Solution
+    inspection: Inspection
+    engine: Engine
+
+    @property
+    def document(self):
+        return self.loaded.document
+
+    def remedies(self, most=30):
+        return remedies(self.document, self.solution, self.inspection, self.engine, most=most)
+
+    def of(self, rule, **kwargs):
+        """The remedies for the findings of one rule."""
+        return [r for r in self.remedies(**kwargs) if self.inspection.findings[r.finding].rule == rule]
+
+
+def worked_out(text, engine=None) -> Case:
+    engine = engine or plain_engine(BOOK)
+    loaded = engine.load(text, "plan.yaml")
+    solution = solve(loaded.rig)
+    return Case(loaded, solution, inspect(solution, engine.rulebook), engine)
+
+
+def example(name: str) -> Case:
+    return worked_out((EXAMPLES / f"{name}.yaml").read_text())
+
+
+def changed(case: Case, remedy: Remedy) -> Case:
+    """The plan after the remedy, by its text."""
+    return worked_out(rewritten(case.document, remedy.patch), case.engine)
+
+
+def does_what_it_says(case: Case, remedy: Remedy) -> None:
+    """Apply a remedy to the text, inspect again, and hold it to all that it says."""
+    old = case.inspection.findings[remedy.finding]
+    assert old.result is Result.FAILED
+    if not remedy.patch:
+        assert {"needed", "like", "rope"} & {name for name, _ in remedy.terms}
+        return
+    after = changed(case, remedy)
+    before, now = _counted(case.inspection), _counted(after.inspection)
+    assert now[_name(old)] < before[_name(old)], "the finding is still there"
+    fresh = [f for f in after.inspection.findings if now[_name(f)] > before[_name(f)]]
+    told = {(f.rule, f.grade, f.check.where.name) for f in remedy.brings}
+    for finding in fresh:
+        assert not finding.grade.at_least(old.grade), f"it brings {finding.rule}, {finding.grade}"
+        assert (finding.rule, finding.grade, finding.check.where.name) in told
+    _no_worse(case, after, old)
+    assert after.inspection.verdict is remedy.verdict
+    for index in remedy.clears:
+        other = case.inspection.findings[index]
+        assert now[_name(other)] < before[_name(other)]
+    figures = {figure.what: figure for figure in remedy.figures}
+    if "parts" in figures:
+        assert figures["parts"].after == after.solution.stages[old.check.where.stage].parts
+    if "use" in figures and figures["use"].after is not None:
+        assert figures["use"].after <= 1 + 1e-9 < figures["use"].before
+
+
+def _no_worse(case: Case, after: Case, old: Finding) -> None:
+    """No failure as grave as the one put right is farther over its limit than the worst of its kind was."""
+    for finding in after.inspection.findings:
+        if finding.result is Result.FAILED and finding.grade.at_least(old.grade) and finding.check.use:
+            alike = [f.check.use for f in case.inspection.findings if _name(f) == _name(finding) and f.check.use]
+            assert finding.check.use <= max(alike, default=0.0) * 1.01
+
+
+def _name(finding: Finding):
+    where = finding.check.where
+    return finding.rule, where.kind, where.name, where.case, where.stage
+
+
+def _counted(inspection: Inspection) -> Counter:
+    return Counter(map(_name, inspection.findings))

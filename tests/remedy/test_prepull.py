@@ -1,0 +1,63 @@
+"""The command with remedies, headroom and writing."""
+
+import json
+import shutil
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from riglint.shipped import shipped
+from tests.commands.test_commands import ROOT, riglint
+
+TWISTED = "examples/twisted-join.yaml"
+
+
+@pytest.fixture
+def plan(tmp_path):
+    return shutil.copy(ROOT / TWISTED, tmp_path / "plan.yaml")
+
+
+def test_nothing_is_worked_out_unasked():
+    assert b"put it right" not in riglint("prepull", TWISTED).stdout
+
+
+def test_text():
+    out = riglint("prepull", TWISTED, "--remedies", "--headroom").stdout.decode()
+    assert "1. Take the load off, open join_1 and set it again" in out
+    assert "Headroom, before the verdict is no longer not clear:" in out
+
+
+def test_json_follows_the_schema():
+    plans = (TWISTED, "examples/fruit-truck.yaml", "examples/two-parts.yaml")
+    ran = riglint("prepull", *plans, "--remedies", "--headroom", "--as", "json")
+    report = json.loads(ran.stdout)
+    Draft202012Validator(json.loads((shipped("schemas") / "report.schema.json").read_text())).validate(report)
+    twisted, fruit, two = report["plans"]
+    first = twisted["remedies"][0]
+    assert (first["number"], first["patch"][0]["op"]) == (1, "test")
+    assert twisted["findings"][first["finding"]]["rule"] == "twisted-join"
+    assert any(not remedy["patch"] for remedy in fruit["remedies"])
+    assert {one["of"] for one in two["headroom"]} == {"resistance", "slope", "swing"}
+
+
+def test_a_remedy_is_written_and_the_plan_reported_as_it_is_then(plan):
+    old = plan.read_text()
+    ran = riglint("prepull", str(plan), "--write", "1")
+    new = plan.read_text()
+    assert ran.stdout.decode().startswith(f"Written into {plan}: take the load off")
+    assert b"\nCLEAR" in ran.stdout
+    assert [a for a, b in zip(old.splitlines(), new.splitlines(), strict=True) if a != b and "twist" not in a] == []
+
+
+@pytest.mark.parametrize("words", [["--write", "99"], ["--write", "0"]])
+def test_a_remedy_that_is_not_there(plan, words):
+    old = plan.read_bytes()
+    ran = riglint("prepull", str(plan), *words)
+    assert (ran.returncode, ran.stdout) == (2, b"")
+    assert b"nothing was written" in ran.stderr
+    assert plan.read_bytes() == old
+
+
+def test_only_one_file_is_written():
+    assert riglint("prepull", TWISTED, TWISTED, "--write", "1").returncode == 2
+    assert riglint("prepull", "-", "--write", "1", stdin=b"x: 1\n").returncode == 2

@@ -1,0 +1,132 @@
+"""What is new, worse, better, unchanged and gone since an earlier review, and that a folder never gets worse unseen."""
+
+import json
+
+import pytest
+
+from riglint.review.since import SinceError
+from tests.house.rigs import house, waiver
+from tests.review.rigs import EXAMPLES, code, folder_of_plans, plans_of, report
+
+FIVE = (EXAMPLES / "five-parts.yaml").read_text("utf-8")
+
+
+@pytest.fixture
+def folder(tmp_path):
+    plans = tmp_path / "plans"
+    plans.mkdir()
+    (plans / "five.yaml").write_text(FIVE, "utf-8")
+    (plans / "twisted.yaml").write_bytes((EXAMPLES / "twisted-join.yaml").read_bytes())
+    (tmp_path / "old.sarif").write_text(report([plans], "sarif"), "utf-8")
+    return plans
+
+
+def since(folder, **asked):
+    old = folder.parent / "old.sarif"
+    return plans_of(report([folder], since=old, **asked)), code([folder], since=old, only_new=True)
+
+
+def states(plan):
+    return {finding["state"] for finding in plan["findings"]}
+
+
+def test_nothing_changed_halts_nothing(folder):
+    assert code([folder]) == 1
+    found, ends = since(folder)
+    assert ends == 0
+    assert {state for plan in found.values() for state in states(plan)} == {"unchanged"}
+    assert not any(plan["gone"] for plan in found.values())
+
+
+def test_lines_that_move_and_entries_in_another_order_change_nothing(folder):
+    lines = FIVE.splitlines()
+    first = next(i for i, line in enumerate(lines) if line.startswith("connectors:"))
+    last = next((i for i, line in enumerate(lines[first + 1 :], first + 1) if line[:1].strip()), len(lines))
+    block = lines[first:last]
+    moved = [*lines[:2], "", "# moved", "", *lines[2:first], *lines[last:], *block]
+    (folder / "five.yaml").write_text("\n".join(moved) + "\n", "utf-8")
+    found, ends = since(folder)
+    assert (ends, states(found["five.yaml"]), found["five.yaml"]["gone"]) == (0, {"unchanged"}, [])
+
+
+def test_a_new_finding_halts(folder):
+    (folder / "third.yaml").write_bytes((EXAMPLES / "three-corners.yaml").read_bytes())
+    found, ends = since(folder)
+    assert (ends, states(found["third.yaml"]), states(found["five.yaml"])) == (1, {"new"}, {"unchanged"})
+
+
+def test_a_finding_that_got_worse_halts_though_it_is_not_new(folder):
+    plan = plans_of(report([folder]))["five.yaml"]
+    worst = next(f for f in plan["findings"] if f["rule"] == "anchor-rating" and f["result"] == "failed")
+    rated = next(line for line in FIVE.splitlines() if f"{worst['component'].split()[-1]}:" in line and "rated" in line)
+    before = rated[rated.index("rated:") :].split(",")[0].split("}")[0]
+    (folder / "five.yaml").write_text(FIVE.replace(before, "rated: 1 kN"), "utf-8")
+    found, ends = since(folder)
+    assert (ends, "worse" in states(found["five.yaml"])) == (1, True)
+
+
+def test_a_plan_that_is_gone_and_a_finding_that_is(folder):
+    (folder / "five.yaml").unlink()
+    found, ends = since(folder)
+    assert (ends, found["five.yaml"]["verdict"]) == (0, "gone")
+    assert found["five.yaml"]["gone"]
+    assert "five.yaml: GONE: " in report([folder], "text", since=folder.parent / "old.sarif")
+
+
+def test_a_plan_that_cant_be_read_is_never_let_pass(folder):
+    (folder / "five.yaml").write_text("rig_plan: 1\nbodies: [\n")
+    assert since(folder)[1] == 3
+
+
+def test_a_waiver_that_ran_out_is_worse(tmp_path):
+    plan = house(tmp_path / "plans", waiver())
+    (tmp_path / "old.sarif").write_text(report([plan], "sarif"), "utf-8")
+    house(tmp_path / "plans", waiver(until="2026-05-31"))
+    found = plans_of(report([plan], since=tmp_path / "old.sarif"))["ditch.yaml"]
+    assert [f["state"] for f in found["findings"] if f["rule"] == "warning"] == ["worse"]
+
+
+def test_an_earlier_log_in_another_layout_says_the_same(folder):
+    old = folder.parent / "old.sarif"
+    once = report([folder], since=old)
+    log = json.loads(old.read_text("utf-8"))
+    log["runs"][0]["results"].reverse()
+    old.write_text(json.dumps(log, indent=1), "utf-8")
+    assert report([folder], since=old) == once
+
+
+def test_a_log_made_since_another_serves_as_the_next_earlier_one(folder):
+    (folder / "twisted.yaml").write_text(FIVE, "utf-8")
+    later = folder.parent / "later.sarif"
+    later.write_text(report([folder], "sarif", since=folder.parent / "old.sarif"), "utf-8")
+    found = plans_of(report([folder], since=later))
+    assert {state for plan in found.values() for state in states(plan)} == {"unchanged"}
+    assert not any(plan["gone"] for plan in found.values())
+
+
+@pytest.mark.parametrize("form", ["text", "json", "sarif", "html"])
+def test_slices_since_an_earlier_review_merge_to_a_single_run(tmp_path, form):
+    plans = folder_of_plans(tmp_path / "plans")
+    old = tmp_path / "old.sarif"
+    old.write_text(report([plans], "sarif"), "utf-8")
+    next(plans.rglob("rig_3.yaml")).unlink()
+    next(plans.rglob("rig_4.yaml")).write_text(FIVE, "utf-8")
+    files = [tmp_path / f"{part}.json" for part in (1, 2, 3)]
+    for file in files:
+        file.write_text(report([plans], part=f"{file.stem}/3"), "utf-8")
+    assert report([], form, merge=tuple(files), since=old) == report([plans], form, since=old)
+
+
+@pytest.mark.parametrize("text", ["", "{", '{"runs": []}', '{"runs": [{"tool": {"driver": {"name": "x"}}}]}', "[]"])
+def test_what_is_no_earlier_review(folder, text):
+    old = folder.parent / "bad.sarif"
+    old.write_text(text)
+    with pytest.raises(SinceError):
+        report([folder], since=old)
+
+
+def test_an_earlier_review_that_found_nothing(tmp_path, folder):
+    old = tmp_path / "empty.sarif"
+    (tmp_path / "nothing").mkdir()
+    old.write_text(report([tmp_path / "nothing"], "sarif"), "utf-8")
+    assert states(plans_of(report([folder], since=old))["five.yaml"]) == {"new"}

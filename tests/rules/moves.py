@@ -1,0 +1,144 @@
+"""Moving a fact of a plan the way that can only worsen a rule's outcome, and what milder means.
+
+A fact is a place in a plan's plain data, as `Worse` of a rule names it: `points/*/rated`. Any name or number fits `*`;
+in `pieces`, whose entries are mappings of one name, it fits both. Keys with `+` between them go together. A rule's
+moves:
+
+- `higher`, `lower`: every number of the quantity is multiplied, so that a range moves whole;
+- `taken away`: the fact is left out of the plan, all of its keys at once;
+- `nearer`: somebody's place moves towards the nearest leg of any stage.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from copy import deepcopy
+from random import Random
+from typing import Any
+
+from riglint.mechanics.vectors import Vec
+from riglint.outcome import Grade, Outcome, Result
+from riglint.solve.solution import Solution
+
+Path = tuple[str | int, ...]
+_NUMBER = re.compile(r"\d+(?:\.\d+)?")
+_FRACTION = re.compile(r"/\d+")
+
+# By a halting grade, what a rule's findings come to: nothing of that grade or above, something untold, a failure.
+CLEAR, UNTOLD, FAILED = range(3)
+Weight = tuple[int, ...]
+
+
+def weight(outcome: Outcome) -> Weight:
+    """How grave an outcome is: for each grade, what the findings of that grade or above come to.
+
+    This is the order of outcomes. One is milder than another if for some halting grade it comes to less, in the
+    order clear < untold < failed. So inapplicable and passed are alike, a failure outweighs a can't-tell of its own
+    grade or a lesser one, and neither hides the other: a failed NOTICE is no graver than an untold DANGER, nor is it
+    the other way round.
+    """
+    told = {Result.FAILED: FAILED, Result.CANT_TELL: UNTOLD}
+    if outcome.result is Result.UNTESTED:
+        raise AssertionError(f"{outcome.rule}: {outcome.reason}")
+    return tuple(
+        max((told[f.result] for f in outcome.findings if f.grade.at_least(halting)), default=CLEAR) for halting in Grade
+    )
+
+
+def is_milder(after: Weight, before: Weight, way: str) -> bool:
+    """Whether the outcome got milder. Without a fact a failure may become a can't-tell, but nothing comes to clear."""
+    if way == "taken away":
+        return any(now == CLEAR < was for now, was in zip(after, before, strict=True))
+    return any(now < was for now, was in zip(after, before, strict=True))
+
+
+def places(data: Any, fact: str) -> list[list[Path]]:
+    """Where a fact stands in a plan: each time the paths of its keys, one of them or more."""
+    *way, last = fact.split("/")
+    found = []
+    for above in _fitting(data, way):
+        holder = at(data, above)
+        paths = [(*above, key) for key in last.split("+") if isinstance(holder, dict) and key in holder]
+        found += [paths] if paths else []
+    return found
+
+
+def _fitting(data: Any, way: list[str], path: Path = ()) -> Iterator[Path]:
+    if not way:
+        yield path
+        return
+    first, *rest = way
+    if isinstance(data, dict):
+        for key in data if first == "*" else [first] if first in data else []:
+            yield from _fitting(data[key], rest, (*path, key))
+    elif isinstance(data, list) and first == "*":
+        for i, entry in enumerate(data):
+            inside = path[-1] == "pieces"
+            for key in entry if inside else [None]:
+                yield from _fitting(entry[key] if inside else entry, rest, (*path, i, key) if inside else (*path, i))
+
+
+def at(data: Any, path: Path) -> Any:
+    """What stands at a place."""
+    for key in path:
+        data = data[key]
+    return data
+
+
+def by_chance(random: Random) -> float:
+    """How far to move a fact: a factor over 1."""
+    return random.choice((1.001, 1.05, 1.3, 2.0, 10.0, random.uniform(1.0, 4.0)))
+
+
+def moved(data: Any, paths: list[Path], way: str, by: float, solution: Solution) -> Any:
+    """The plan with a fact moved by a factor; None where it can't be moved that way."""
+    data = deepcopy(data)
+    for *above, key in paths:
+        holder = at(data, tuple(above))
+        if way == "taken away":
+            del holder[key]
+            continue
+        value = _nearer(solution, paths[0], by) if way == "nearer" else scaled(holder[key], by if way == "higher" else 1 / by)
+        if value is None or value == holder[key]:
+            return None
+        holder[key] = value
+    return data
+
+
+def scaled(value: Any, factor: float) -> Any:
+    """A quantity with each of its numbers multiplied, or None for what is no quantity."""
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        return None
+    if isinstance(value, int):
+        return value + 1 if factor > 1.0 else value - 1 or None
+    if isinstance(value, float):
+        return value * factor
+    fractions = {i for m in _FRACTION.finditer(value) for i in range(*m.span())}
+
+    def put(number: re.Match[str]) -> str:
+        return number[0] if number.start() in fractions else f"{float(number[0]) * factor:.9f}".rstrip("0").rstrip(".")
+
+    joined = re.sub(r"(?<=\d)[ ,](?=\d{3})", "", value)
+    return _NUMBER.sub(put, joined)
+
+
+def _nearer(solution: Solution, path: Path, by: float) -> Any:
+    """Somebody's place, moved towards the nearest place of a leg."""
+    number = path[1]
+    people = [(stage, stage.stage.people[number]) for stage in solution.stages if len(stage.stage.people) > number]
+    spots = [(spot, person.at) for stage, person in people if person.at
+             for s in stage.stations for leg in s.legs for spot in [_closest(person.at, leg.start, leg.end)]]  # fmt: skip
+    if not spots:
+        return None
+    spot, place = min(spots, key=lambda pair: (pair[0][0] - pair[1][0]) ** 2 + (pair[0][1] - pair[1][1]) ** 2)
+    share = 1.0 - 1.0 / by
+    return [f"{a + (b - a) * share:.9f} m" for a, b in zip(place[:2], spot[:2], strict=True)]
+
+
+def _closest(place: Vec, start: Vec, end: Vec) -> Vec:
+    way = (end[0] - start[0], end[1] - start[1])
+    size = way[0] ** 2 + way[1] ** 2
+    share = ((place[0] - start[0]) * way[0] + (place[1] - start[1]) * way[1]) / size if size else 0.0
+    share = min(1.0, max(0.0, share))
+    return (start[0] + way[0] * share, start[1] + way[1] * share, 0.0)

@@ -1,0 +1,148 @@
+"""Worse input is never judged milder: each rule's own facts, moved the way that it says can only worsen its outcome.
+
+Pairs of plans, alike but for one fact, from random valid plans and from every case and example. What milder means is
+said in `moves.weight`. Where a fact is taken away, the rules that declare so are taken together, since one of them
+hands over to another what is not rated, and keeps silent itself.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from random import Random
+from typing import Any, NamedTuple
+
+import pytest
+import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from riglint.outcome import Outcome
+from riglint.plan.load import load_plan
+from riglint.reading.document import read_document
+from riglint.reading.problems import ReadingFailed
+from riglint.rulebook.find import standard_rulebook
+from riglint.rulebook.inspect import apply
+from riglint.rulebook.rule import Rule
+from riglint.solve.solution import Solution
+from riglint.solve.solve import solve
+from tests.rules.moves import Weight, by_chance, is_milder, moved, places, weight
+from tests.strategies import made_plan, plan_text
+
+BOOK = standard_rulebook()
+ROOT = Path(__file__).parents[2]
+DECLARED: dict[tuple[str, str], list[Rule]] = defaultdict(list)
+for _rule in BOOK.rules:
+    for _worse in _rule.worse:
+        DECLARED[_worse].append(_rule)
+SEEDS = sorted((*ROOT.glob("tests/rules/*/*.yaml"), *ROOT.glob("examples/*.yaml")))
+LONG_RUN = 100_000
+BY = (1.001, 1.03, 1.1, 1.3, 2.0, 5.0, 30.0)
+
+
+class Pair(NamedTuple):
+    """One rule on a plan and on the same plan with one fact moved."""
+
+    rule: str
+    fact: str
+    way: str
+    before: Weight
+    after: Weight
+    plan: Any  # as moved
+
+    @property
+    def said(self) -> str:
+        return f"{self.rule}: {self.fact} {self.way}: {self.before} -> {self.after}\n{yaml.safe_dump(self.plan)}"
+
+
+def solved(data: Any) -> Solution | None:
+    """None where the plan can't be loaded: the moved fact no longer fits the others."""
+    try:
+        return solve(load_plan(plan_text(data), "plan").rig)
+    except ReadingFailed:
+        return None
+
+
+def judged(rule: Rule, solution: Solution) -> Outcome:
+    return apply(rule, solution, BOOK.limits[rule.slug])
+
+
+def pairs(data: Any, random: Random, share: float = 1.0) -> Iterator[Pair]:
+    """Pairs from one plan: for every fact declared that it holds, one of its places, or `share` of those facts."""
+    solution = solved(data)
+    if solution is None:
+        return
+    for (fact, way), rules in DECLARED.items():
+        found = places(data, fact)
+        if not found or random.random() > share:
+            continue
+        worse = moved(data, random.choice(found), way, by_chance(random), solution)
+        after = solved(worse) if worse is not None else None
+        if after is None:
+            continue
+        weights = [(rule, weight(judged(rule, solution)), weight(judged(rule, after))) for rule in rules]
+        if way == "taken away":
+            before, now = (tuple(map(max, zip(*side, strict=True))) for side in list(zip(*weights, strict=True))[1:])
+            weights = [(rule, own, now if any(own) else own_now) for rule, own, own_now in weights]
+        for rule, was, came in weights:
+            yield Pair(rule.slug, fact, way, was, came, worse)
+
+
+@cache
+def seeds() -> tuple[Any, ...]:
+    """Every case and example that needs no kit, as plain data."""
+    texts = [path.read_bytes() for path in SEEDS]
+    return tuple(read_document(text, "seed").data for text in texts if b"from_kit" not in text)
+
+
+@given(random=st.randoms(use_true_random=False))
+@settings(max_examples=60, deadline=None)
+def test_worse_input_is_never_judged_milder(random: Random) -> None:
+    assert_never_milder(pairs(made_plan(random), random, share=0.3))
+
+
+@given(random=st.randoms(use_true_random=False))
+@settings(max_examples=60, deadline=None)
+def test_nor_is_a_case_or_an_example(random: Random) -> None:
+    assert_never_milder(pairs(random.choice(seeds()), random))
+
+
+def assert_never_milder(found: Iterator[Pair]) -> int:
+    count = 0
+    for pair in found:
+        assert not is_milder(pair.after, pair.before, pair.way), pair.said
+        count += 1
+    return count
+
+
+@pytest.mark.slow
+def test_a_long_run_of_pairs() -> None:
+    counted = 0
+    number = 0
+    while counted < LONG_RUN:
+        random = Random(number)
+        plan = made_plan(random) if number % 3 else random.choice(seeds())
+        counted += assert_never_milder(pairs(plan, random))
+        number += 1
+    print(f"{counted} pairs from {number} plans")  # noqa: T201 -- for the closing note
+
+
+@pytest.mark.parametrize(("fact", "way"), sorted(DECLARED), ids=str)
+def test_what_is_declared_does_make_something_worse(fact: str, way: str) -> None:
+    """Else the declaration is idle. Each rule that declares it must be seen to change on some case or example."""
+    left = {rule.slug for rule in DECLARED[fact, way]}
+    for data in seeds():
+        solution = solved(data) if places(data, fact) else None
+        for found in places(data, fact) if solution else ():
+            for by in BY if way != "taken away" else BY[:1]:
+                worse = moved(data, found, way, by, solution)
+                after = solved(worse) if worse is not None else None
+                left -= {
+                    rule.slug for rule in DECLARED[fact, way] if after is not None and rule.slug in left
+                    and weight(judged(rule, after)) > weight(judged(rule, solution))
+                }  # fmt: skip
+        if not left:
+            return
+    assert not left

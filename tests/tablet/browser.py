@@ -1,0 +1,93 @@
+"""Chromium, the tablet built once, and ways to it."""
+
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright
+
+from riglint.tablet.serve import server
+
+FLAGS = (
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+)  # fmt: skip
+UPRIGHT, LEVEL = {"width": 768, "height": 1024}, {"width": 1280, "height": 800}
+PATIENCE_MS = 90_000
+
+
+def chromium_path() -> str:
+    from shutil import which
+
+    found = which("chromium") or which("chromium-browser") or which("google-chrome")
+    assert found, "these tests drive Chromium: install it, or leave out `-m browser`"
+    return found
+
+
+def launched(playwright: Playwright) -> Browser:
+    return playwright.chromium.launch(executable_path=chromium_path(), args=list(FLAGS))
+
+
+@contextmanager
+def serving(folder: Path) -> Iterator[str]:
+    running = server(folder, port=0)
+    thread = threading.Thread(target=running.serve_forever, daemon=True)
+    thread.start()
+    try:
+        yield f"http://127.0.0.1:{running.server_address[1]}/"
+    finally:
+        running.shutdown()
+        running.server_close()
+        thread.join()
+
+
+def opened(context: BrowserContext, url: str) -> Page:
+    """A page whose engine is up; whatever it complains of fails the test at its end."""
+    page = context.new_page()
+    page.complaints = []  # type: ignore[attr-defined]
+    page.on("pageerror", lambda error: page.complaints.append(str(error)))  # type: ignore[attr-defined]
+    page.on("console", lambda m: page.complaints.append(m.text) if m.type == "error" else None)  # type: ignore[attr-defined]
+    page.goto(url)
+    ready(page)
+    return page
+
+
+def ready(page: Page) -> None:
+    page.wait_for_selector("html[data-engine=ready]", timeout=PATIENCE_MS)
+
+
+def until(page: Page, words: str) -> None:
+    """Until something is true in the page, whose policy lets nobody wait there by a text of code."""
+    deadline = time.monotonic() + PATIENCE_MS / 1000
+    while not page.evaluate(words):
+        assert time.monotonic() < deadline, words
+        page.wait_for_timeout(50)
+
+
+def checked(page: Page) -> None:
+    """Until the plan is checked as it stands."""
+    until(page, "riglint.session.fresh && !riglint.session.record.edits.length")
+
+
+def go(page: Page, view: str) -> None:
+    page.get_by_role("link", name=view, exact=True).click()
+
+
+def kept_offline(page: Page) -> None:
+    page.get_by_text("Ready offline").first.wait_for(timeout=PATIENCE_MS)
+
+
+def imported(page: Page, file: Path) -> None:
+    go(page, "Plans")
+    with page.expect_file_chooser() as choosing:
+        page.get_by_role("button", name="Import a plan").click()
+    choosing.value.set_files(file)
+
+
+def saved(page: Page, button: str) -> bytes:
+    """What a button saves as a file."""
+    with page.expect_download() as coming:
+        page.get_by_role("button", name=button, exact=True).first.click()
+    return Path(coming.value.path()).read_bytes()
