@@ -31,12 +31,14 @@ def _rows(summary: Summary, inspected: Inspected) -> Iterator[tuple[str, str]]:
     yield "Line pull", _pull(summary, system)
     if summary.anchors:
         yield "Worst anchor load", _anchors(summary.anchors, system)
-    yield "First past its load", _gives(summary, system)
+    if summary.gives or not summary.lowers:
+        yield "First past its load", _gives(summary, system)
     if summary.breaks:
         yield "First to break", _breaks(summary, system)
     if summary.flies_from:
         yield "It would fly", _flies(summary, inspected)
-    yield "Stop at", _stop(summary, system)
+    if summary.gives or not summary.lowers:
+        yield "Stop at", _stop(summary, system)
 
 
 def _parts(summary: Summary) -> str:
@@ -62,8 +64,9 @@ def _pull(summary: Summary, system: str) -> str:
     needed, stall = summary.line_pull_n, summary.stall_n
     asks = "what is needed can't be told" if needed is None else f"needs {show(needed, 'N', system)} at the worst"
     if summary.lowers:
-        holds = "isn't stated" if summary.brake_n is None else f"is {show(summary.brake_n, 'N', system)}"
-        return f"{asks}; what the winch's brake holds {holds}"
+        if summary.brake_n is None:
+            return f"{asks}; what the winch's brake holds isn't stated"
+        return f"{asks}; the winch's brake holds {show(summary.brake_n, 'N', system)}"
     gives = "can't be told" if stall is None else f"can pull {show(stall, 'N', system)} before it stalls"
     return f"{asks}; the winch {gives}"
 

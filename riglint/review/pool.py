@@ -16,6 +16,7 @@ from itertools import islice
 from multiprocessing import connection, parent_process
 from typing import Final
 
+from riglint.house.context import Contexts
 from riglint.review.work import Done, Settings, Task, Worker
 
 _CHUNK: Final = 16
@@ -32,12 +33,12 @@ def cores() -> int:
     return os.cpu_count() or 1
 
 
-def done(tasks: Iterable[Task], settings: Settings, processes: int) -> Iterator[Done]:
-    """Every task done, in order. Few tasks, or one process, are done right here."""
+def done(tasks: Iterable[Task], settings: Settings, processes: int, contexts: Contexts) -> Iterator[Done]:
+    """Every task done, in order. Few tasks, or one process, are done right here, with the contexts that are there."""
     tasks = iter(tasks)
     first = list(islice(tasks, _CHUNK))
     if processes == 1 or len(first) < _CHUNK:
-        worker = Worker(settings)
+        worker = Worker(settings, contexts)
         yield from map(worker.do, first)
         yield from map(worker.do, tasks)
         return

@@ -63,7 +63,7 @@ def review(order: Order) -> Iterator[Reviewing]:
     tally = Tally()
     with Spool() as spool:
         with Progress(work.count, quiet=order.quiet) as progress:
-            for one in done(_with_earlier(work, order), settings, order.processes):
+            for one in done(_with_earlier(work, order), settings, order.processes, work.contexts):
                 tally.add(one.head)
                 spool.add(one.head.order, one.sections)
                 progress.step()
@@ -86,7 +86,8 @@ class _Files:
             program_digest() if order.cache else "", self.all.base, {},
         )  # fmt: skip
         folders = [Path(self.all.path(name)) for name in one_of_each_folder(self.names)]
-        self.about: Record = about(bare.contexts(), folders, order.halting)
+        self.contexts = bare.contexts()
+        self.about: Record = about(self.contexts, folders, order.halting)
         self.settings = replace(bare, rule_index=_index(self.about))
 
     def tasks(self) -> Iterator[Task]:
@@ -105,9 +106,9 @@ class _Merging:
         self.merged: Merged = merge(order.merge)
         self.about = self.merged.about
         self.gone_here = True
-        self.count = 0
         halting = Grade(self.about["halting_grade"])
         self.settings = Settings(order.form, halting, (), None, None, None, None, "", "", _index(self.about))
+        self.contexts = self.settings.contexts()
         self.count = sum(1 for _ in self.others())
 
     def tasks(self) -> Iterator[Task]:

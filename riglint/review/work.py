@@ -66,9 +66,9 @@ class Done(NamedTuple):
 class Worker:
     """Does tasks, one after another."""
 
-    def __init__(self, settings: Settings) -> None:
+    def __init__(self, settings: Settings, contexts: Contexts | None = None) -> None:
         self.settings = settings
-        self._contexts = settings.contexts()
+        self._contexts = contexts or settings.contexts()
         self._of_folder: dict[str, Context] = {}
         self._keys = Keys(settings.program, settings.halting)
         self._cache = Cache(settings.cache) if settings.cache else None

@@ -82,13 +82,13 @@ def _of_stage(stage: _Stage, summary: Summary, seen: set[tuple[str, str]]) -> It
         ("Connectors", _connectors(stage)),
         ("Anchors and points", _points(stage)),
     )
-    always = (
+    always: tuple[tuple[str, Iterable[Item]], ...] = (
         ("Clear areas", _clear(stage, summary)),
         ("People and signals", [*_people(stage.own), *_signals(stage.own), *_stops(stage), *_dampers(stage.own)]),
         ("With the slack out", [Item(f"slack-out/{key}", text) for key, text in _SLACK_OUT]),
     )
-    for title, items in gear:
-        new = [item for item in items if (item.id, item.text) not in seen]
+    for title, looked_at in gear:
+        new = [item for item in looked_at if (item.id, item.text) not in seen]
         seen |= {(item.id, item.text) for item in new}
         yield from _section(title, new, index)
     for title, items in always:
@@ -118,16 +118,16 @@ def _load(own: RigStage) -> Item:
     load = own.load
     if own.index == 0 and own.load_held_by is None:
         return Item(f"bodies/{load.name}", f"{load.name}: chocks at hand; its brakes come off only on the signal")
-    by = own.load_held_by
-    note = "" if by else "the plan does not say by what"
-    return Item(f"bodies/{load.name}", f"{load.name}: held by {by or 'something other than the line'} until the line is taut",
-                note)  # fmt: skip
+    by = own.load_held_by or "something other than the line"
+    note = "" if own.load_held_by else "the plan does not say by what"
+    return Item(f"bodies/{load.name}", f"{load.name}: held by {by} until the line is taut", note)
 
 
 def _secured(body: Body, most: str) -> Iterator[Item]:
     place = f"bodies/{body.name}/secured"
     if not body.facts.secured:
-        yield Item(place, f"{body.name}: brakes set, wheels chocked", _note("the plan does not say what holds it", most))
+        note = _note("the plan does not say what holds it", most)
+        yield Item(place, f"{body.name}: brakes set, wheels chocked", note)
     for way in body.facts.secured or ():
         yield Item(f"{place}/{way}", f"{body.name}: {looks.SECURED[way]}", most)
 
@@ -141,7 +141,8 @@ def _winch(stage: _Stage) -> Iterator[Item]:
     yield Item("winch/control", tried)
     holds = f"the plan says it holds {show(facts.brake_hold.low, 'N', stage.system)}" if facts.brake_hold else ""
     yield Item("winch/brake", "Brake tried: it holds", holds or "the plan does not say what it holds")
-    yield Item("winch/drum", "Rope wound tight, layer by layer, wraps counted", _note(_wraps(stage), _spooled(stage.own)))
+    wound = _note(_wraps(stage), _spooled(stage.own))
+    yield Item("winch/drum", "Rope wound tight, layer by layer, wraps counted", wound)
     yield Item("winch/fairlead", "Fairlead smooth, rope leads fair", stage.most("fairlead", "fairlead"))
 
 
@@ -149,6 +150,8 @@ def _wraps(stage: _Stage) -> str:
     drum = stage.solved.stations[0].drum if stage.solved.stations else None
     if drum is None or stage.own.haul.unstated:
         return "how many isn't known from the plan"
+    if drum.wraps.low <= 0.0:
+        return "by the plan the line is too short"
     low, high = (show(wraps, "wraps", stage.system) for wraps in (drum.wraps.low, drum.wraps.high))
     return f"{low} at the start" if low == high else f"{low.split()[0]} to {high} at the start"
 
@@ -159,6 +162,9 @@ def _spooled(own: RigStage) -> str:
 
 def _line(stage: _Stage) -> Iterator[Item]:
     for line in stage.own.lines:
+        if line.first:
+            text = f"First end of {line.name} made fast to {_made_fast(line.first)}"
+            yield Item(f"lines/{line.name}/first_end", text)
         for piece in line.pieces:
             yield _piece(stage, piece)
         for join in line.joins:
@@ -183,7 +189,7 @@ def _piece(stage: _Stage, piece: Piece) -> Item:
 def _join(stage: _Stage, join: Join) -> Item:
     facts = join.facts
     made = listed(filter(None, (facts.set, "no twist" if facts.twist in (None, "none") else None)))
-    text = f"{join.name}, {facts.kind}: {_note(made, 'drawn tight, seats as it should')}"
+    text = f"{join.name}, {facts.kind}: {_note(made, 'drawn tight, bears evenly')}"
     twisted = "" if facts.twist in (None, "none") else f"the plan says: {facts.twist}"
     return Item(join.pointer.lstrip("/"), text, _note(twisted, stage.most("join", join.name)))
 
@@ -195,7 +201,8 @@ def _redirects(stage: _Stage) -> Iterator[Item]:
             continue
         seats = listed(dict.fromkeys(turn.seat_name for turn in turns))
         hangs = f", hung from {_made_fast(redirect.hanger)}" if redirect.hanger else ", between its lines"
-        text = f"{redirect.name}, {redirect.facts.kind}{hangs}: rope in the {seats}; {looks.REDIRECTS[redirect.facts.kind]}"
+        kind = redirect.facts.kind
+        text = f"{redirect.name}, {kind}{hangs}: rope in the {seats}; {looks.REDIRECTS[kind]}"
         yield Item(f"redirects/{redirect.name}", text, stage.most("redirect", redirect.name))
 
 
@@ -262,7 +269,8 @@ def _index(pointer: str) -> str:
 def _signals(own: RigStage) -> Iterator[Item]:
     signals = own.signals
     by = f"Signals by {signals.by} tried, all know them" if signals else "Signals agreed and tried, all know them"
-    given = f"given by {signals.given_by} alone" if signals and signals.given_by else "who gives them: one person, named"
+    giver = signals.given_by if signals else None
+    given = f"given by {giver} alone" if giver else "who gives them: one person, named"
     yield Item("signals", by, given)
     yield Item("signals/stop", "All know: anybody may call stop, and stop is obeyed at once")
 

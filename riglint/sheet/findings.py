@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from riglint.outcome import Finding, Grade, Result
-from riglint.report.material import Inspected, todos
+from riglint.report.material import Inspected
 from riglint.report.numbers import percent, show
 from riglint.report.words import fill, listed, message, sentence, working
 from riglint.rulebook.sources import citation
 from riglint.sheet.markup import Html, el
-from riglint.sheet.words import CASES, anchor, signal
+from riglint.sheet.words import CASES, anchor, part, signal, to_find_out
 
 
 def findings(inspected: Inspected) -> Html:
@@ -19,7 +19,7 @@ def findings(inspected: Inspected) -> Html:
     groups = [_group(group, inspected) for group in _groups(failed)]
     nothing = None if groups else el("p", "Nothing failed. What can't be told stands below." if _todo(inspected) else
                                      "Nothing failed, and nothing is left to find out.")  # fmt: skip
-    return el("section", el("h2", "Findings"), nothing, groups, _untested(inspected), _todo(inspected),
+    return el("section", part("Findings"), nothing, groups, _untested(inspected), _todo(inspected),
               _changed(inspected), id="findings")  # fmt: skip
 
 
@@ -33,16 +33,22 @@ def _groups(found: Iterable[Finding]) -> list[list[Finding]]:
 def _group(group: list[Finding], inspected: Inspected) -> Html:
     first = group[0]
     remedies = dict.fromkeys(filter(None, (fill(f.check.remedy, f.check, inspected.system) for f in group)))
-    basis = dict.fromkeys(sentence(citation(b, inspected.sources)) for f in group for b in f.basis)
     return el(
         "article",
         el("h3", signal(first.grade), " ", first.title, " ", el("small", first.rule), id=anchor(first)),
         el("ul", [_one(finding, inspected) for finding in group]),
         [el("p", el("strong", "Put right: "), sentence(remedy), class_="remedy") for remedy in remedies],
-        el("p", el("strong", "Basis: "), " ".join(basis), class_="basis"),
+        el("p", el("strong", "Basis: "), _basis(group, inspected), class_="basis"),
         _workings(group, inspected),
         class_="finding",
     )
+
+
+def _basis(group: list[Finding], inspected: Inspected) -> str:
+    """The first basis in full; the rule's page has the others."""
+    first, *others = dict.fromkeys(basis for finding in group for basis in finding.basis)
+    text = sentence(citation(first, inspected.sources))
+    return f"{text} {len(others)} more: riglint rulebook {group[0].rule}." if others else text
 
 
 def _one(finding: Finding, inspected: Inspected) -> Html:
@@ -51,10 +57,17 @@ def _one(finding: Finding, inspected: Inspected) -> Html:
     if check.use is not None:
         notes.append(f"{percent(check.use)} of the limit")
     notes.append(inspected.place(check.where.pointer))
-    related = [f"{note}: {inspected.place(pointer)}" for pointer, note in check.where.related]
     waived = el("p", el("strong", finding.waived.words)) if finding.waived else None
-    small = el("small", "; ".join([*notes, *related]))
+    small = el("small", "; ".join([*notes, *_related(finding, inspected)]))
     return el("li", sentence(message(check, inspected.system)), " ", small, waived)
+
+
+def _related(finding: Finding, inspected: Inspected) -> list[str]:
+    """Other places that matter, those with one note together."""
+    noted: dict[str, list[str]] = {}
+    for pointer, note in finding.check.where.related:
+        noted.setdefault(note, []).append(inspected.place(pointer))
+    return [f"{note}: {listed(places)}" for note, places in noted.items()]
 
 
 def _workings(group: list[Finding], inspected: Inspected) -> Html | None:
@@ -70,15 +83,10 @@ def _untested(inspected: Inspected) -> Iterator[Html]:
 
 
 def _todo(inspected: Inspected) -> Html | None:
-    texts = {
-        index: sentence(message(finding.check, inspected.system)).rstrip(".")
-        for index, finding in enumerate(inspected.inspection.findings)
-        if finding.result is Result.CANT_TELL and not finding.check.missing
-    }
     rows = [
         el("li", signal(t.grade), " ", t.what, " ",
            el("small", f"{inspected.place(t.pointer)}; " if t.pointer else "", f"asked by {listed(t.rules)}"))
-        for t in todos(inspected, texts)
+        for t in to_find_out(inspected)
     ]  # fmt: skip
     if not rows:
         return None

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import isclose
 from typing import Final, NamedTuple
 
+from riglint.outcome import Check
 from riglint.picture.uses import uses
 from riglint.report.material import Inspected
 from riglint.report.numbers import percent, show
-from riglint.report.summary import Summary, Use, summaries
 from riglint.report.words import compared
 from riglint.sheet.markup import Html, el
-from riglint.sheet.words import CASES
+from riglint.sheet.words import CASES, part
 from riglint.solve.solution import CASES as ALL_CASES
 from riglint.solve.solution import Component, StageSolution
 
@@ -42,8 +43,9 @@ def gear(inspected: Inspected) -> Html:
     columns = ["Gear", "What", *(["Kit number"] if kit else []), "Must hold", "Rated for", "Use"]
     head = el("tr", [el("th", name, scope="col") for name in columns])
     body = [_line(row, inspected) for row in rows]
-    table = el("table", el("caption", "The worst over the whole pull"), el("thead", head), el("tbody", body), class_="gear")
-    return el("section", el("h2", "Gear list"), table, id="gear")
+    caption = el("caption", "The worst over the whole pull")
+    table = el("table", caption, el("thead", head), el("tbody", body), class_="gear")
+    return el("section", part("Gear list"), table, id="gear")
 
 
 def _line(row: Row, inspected: Inspected) -> Html:
@@ -67,9 +69,8 @@ def _line(row: Row, inspected: Inspected) -> Html:
 def _rows(inspected: Inspected) -> Iterator[Row]:
     """One row a thing: over several stages the worst, and what isn't known goes before what is."""
     worst: dict[tuple[str, str], Row] = {}
-    told = summaries(inspected.solution.stages, inspected.inspection)
-    for stage, summary in zip(inspected.solution.stages, told, strict=True):
-        for row in _of_stage(stage, summary, inspected):
+    for stage in inspected.solution.stages:
+        for row in _of_stage(stage, inspected):
             before = worst.get((row.kind, row.name))
             if before is None or _graver(row, before):
                 worst[row.kind, row.name] = row
@@ -82,13 +83,27 @@ def _graver(row: Row, before: Row) -> bool:
     return (row.use or 0.0) > (before.use or 0.0)
 
 
-def _of_stage(stage: StageSolution, summary: Summary, inspected: Inspected) -> Iterator[Row]:
-    known = {(use.check.where.kind, use.check.where.name): use for use in summary.uses}
+def _compared(stage: StageSolution, inspected: Inspected) -> dict[tuple[str, str], Check]:
+    """Each thing's gravest check of a load against what may be carried."""
+    checks = [check for outcome in inspected.inspection.outcomes for check in outcome.checks]
+    here = [check for check in checks if check.where.stage == stage.stage.index and _carries(check)]
+    here.sort(key=lambda check: check.use or 0.0)
+    return {(check.where.kind, check.where.name): check for check in here}
+
+
+def _carries(check: Check) -> bool:
+    if check.unit != "N" or check.use is None or not check.limit or check.measured is None:
+        return False
+    return isclose(check.use, check.measured / check.limit)
+
+
+def _of_stage(stage: StageSolution, inspected: Inspected) -> Iterator[Row]:
+    known = _compared(stage, inspected)
     untold = uses(inspected.inspection, stage.stage.index).untold
     seats = {name.split(".")[0] for kind, name in known if kind == "seat"}
-    for (kind, name), use in known.items():
+    for (kind, name), check in known.items():
         if kind in _GEAR:
-            yield _known(kind, name, use, (kind, name) in untold, inspected.system)
+            yield _known(check, (kind, name) in untold, inspected.system)
     for component in stage.components:
         ground = component.kind == "body" and component.name == "ground"
         seated = component.kind == "redirect" and component.name in seats
@@ -96,11 +111,12 @@ def _of_stage(stage: StageSolution, summary: Summary, inspected: Inspected) -> I
             yield _unknown(component, stage, inspected.system)
 
 
-def _known(kind: str, name: str, use: Use, untold: bool, system: str) -> Row:
-    holds, limit = compared(use.check, system)
-    measure = f"{limit} {use.check.measure}".strip()
-    when = CASES.get(use.check.where.case, use.check.where.case)
-    return Row(kind, name, use.check.where.pointer, holds, when, measure, use.use, untold)
+def _known(check: Check, untold: bool, system: str) -> Row:
+    where = check.where
+    holds, limit = compared(check, system)
+    when = CASES.get(where.case, where.case)
+    rated = f"{limit} {check.measure}".strip()
+    return Row(where.kind, where.name, where.pointer, holds, when, rated, check.use, untold)
 
 
 def _unknown(component: Component, stage: StageSolution, system: str) -> Row:

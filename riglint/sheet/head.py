@@ -10,8 +10,8 @@ from riglint.report.foreman import foreman
 from riglint.report.material import Inspected
 from riglint.report.summary import summaries
 from riglint.report.words import listed, sentence
-from riglint.sheet.markup import Html, el, trusted
-from riglint.sheet.words import VERDICTS, against, anchor, pairs, signal, why_not
+from riglint.sheet.markup import Html, el, inner, trusted
+from riglint.sheet.words import VERDICTS, against, anchor, pairs, signal, to_find_out, why_not
 from riglint.version import VERSION
 
 _LABEL: Final = 23
@@ -27,7 +27,7 @@ _SHAPES: Final = {
 
 def form_head(inspected: Inspected, digest: str) -> Html:
     """Title, and what the sheet was made from: what a record must name."""
-    books = listed(f"{o.title} {o.version}" for o in inspected.rulebook.origins)
+    books = listed(f"{o.title}, version {o.version}" for o in inspected.rulebook.origins)
     boxes = (
         ("Plan file", inspected.file),
         ("Plan digest, SHA-256", el("code", digest)),
@@ -46,19 +46,22 @@ def form_head(inspected: Inspected, digest: str) -> Html:
 
 
 def verdict(inspected: Inspected) -> Html:
-    """The word, what it rests on, and the first figures of each stage."""
-    told = summaries(inspected.solution.stages, inspected.inspection)
-    figures = []
-    for summary in told:
-        lines = foreman(summary, inspected, of_several=False)
-        if len(told) > 1:
-            figures.append(el("h3", f"Stage {summary.name}"))
-        if summary.refused:
-            figures.append(el("p", " ".join(lines)))
-        else:
-            rows = [el("div", el("dt", label), el("dd", text)) for label, text in pairs(lines, _LABEL)]
-            figures.append(el("dl", rows, class_="figures"))
-    return el("section", _band(inspected), _reasons(inspected), figures, id="verdict", aria_labelledby="verdict-word")
+    """The word, what it rests on, and the first stage's figures; a later stage's stand with its run."""
+    return el("section", _band(inspected), _reasons(inspected), figures(inspected, 0), id="verdict",
+              aria_labelledby="verdict-word")  # fmt: skip
+
+
+def figures(inspected: Inspected, index: int) -> Html:
+    """What a foreman asks for at once about one stage."""
+    stages = inspected.solution.stages
+    summary = summaries(stages, inspected.inspection)[index]
+    lines = foreman(summary, inspected, of_several=False)
+    if summary.refused:
+        return el("p", " ".join(lines))
+    first = len(stages) > 1 and index == 0
+    title = el("h3", f"Stage 1: {summary.name}; the others with the run") if first else None
+    rows = [el("div", el("dt", label), el("dd", text)) for label, text in pairs(lines, _LABEL)]
+    return inner(title, el("dl", rows, class_="figures"))
 
 
 def _band(inspected: Inspected) -> Html:
@@ -72,8 +75,9 @@ def _counted(inspected: Inspected) -> str:
     findings = inspected.inspection.findings
     failed = [f.grade for f in findings if f.result is Result.FAILED]
     counted = [f"{failed.count(grade)} {grade.value}" for grade in Grade if grade in failed]
-    unknown = sum(f.result is Result.CANT_TELL for f in findings)
-    return f"{listed(counted) or 'No findings'}" + (f"; {unknown} can't be told" if unknown else "") + "."
+    unknown = len(to_find_out(inspected))
+    asks = f"; {unknown} {'thing' if unknown == 1 else 'things'} to find out" if unknown else ""
+    return f"{listed(counted) or 'No findings'}{asks}."
 
 
 def _reasons(inspected: Inspected) -> Html | None:

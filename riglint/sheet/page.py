@@ -1,4 +1,4 @@
-"""The sheet as one file: nothing is fetched, nothing runs but the page's own script, and nothing of the plan is markup."""
+"""The sheet as one file: nothing is fetched, nothing runs but its own script, no text of the plan is markup."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from riglint.sheet.head import form_head, verdict
 from riglint.sheet.markup import Html, data_block, el, trusted, void
 from riglint.sheet.picture import picture
 from riglint.sheet.run import run
-from riglint.sheet.words import why_not
+from riglint.sheet.words import part, why_not
 from riglint.version import VERSION
 
 _HERE: Final = Path(__file__).resolve().parent
@@ -37,8 +37,8 @@ def sheet(inspected: Inspected, source: bytes) -> str:
 def _head(inspected: Inspected) -> Html:
     style, script = _text("style.css"), _text("script.js")
     policy = (
-        f"default-src 'none'; script-src {_hash(script)}; style-src {_hash(style)}; base-uri 'none'; form-action 'none';"
-        " require-trusted-types-for 'script'; trusted-types 'none'"
+        f"default-src 'none'; script-src {_hash(script)}; style-src {_hash(style)}; base-uri 'none';"
+        " form-action 'none'; require-trusted-types-for 'script'; trusted-types 'none'"
     )
     return el(
         "head",
@@ -57,12 +57,12 @@ def _body(inspected: Inspected, digest: str, sections: tuple[Section, ...]) -> H
     look = el("button", "Light or dark", type="button", id="look", class_="quiet")
     return el(
         "body",
-        el("nav", links, look, aria_label="Parts of the sheet"),
+        el("nav", links, look, aria_label="Parts of the sheet", id="top"),
         el(
             "main",
             form_head(inspected, digest),
             verdict(inspected),
-            el("section", el("h2", "Picture"), picture(inspected, 0), id="picture"),
+            el("section", part("Picture"), picture(inspected, 0), id="picture"),
             sign.checklist(sections, inspected),
             sign.sign_off(inspected),
             findings(inspected),
@@ -93,7 +93,8 @@ def _data(inspected: Inspected, digest: str, sections: tuple[Section, ...]) -> d
             for item in section.items
         ],
     }
-    made_of = json.dumps(data, sort_keys=True, ensure_ascii=True).encode("ascii")
+    named = data | {"plan": digest}  # the same plan under another path is the same plan
+    made_of = json.dumps(named, sort_keys=True, ensure_ascii=True).encode("ascii")
     return data | {"sheet": sha256(made_of).hexdigest()}
 
 

@@ -9,12 +9,14 @@ from riglint.outcome import Result
 from riglint.report.material import Inspected
 from riglint.report.numbers import show, travel
 from riglint.report.words import listed, sentence
-from riglint.sheet.markup import Html, el
+from riglint.sheet.head import figures
+from riglint.sheet.markup import Html, el, void
 from riglint.sheet.picture import picture
-from riglint.sheet.words import anchor, signal
+from riglint.sheet.words import anchor, part, signal
 from riglint.solve.solution import Event, StageSolution, Station
 
 _SAME_M = 1e-6
+_STOP = el("b", "STOP", class_="stop")
 _COLUMNS = ("At", "What happens, what to do", "Watch", "Hand over")
 
 
@@ -25,17 +27,22 @@ def run(inspected: Inspected) -> Html:
     parts = []
     for index, stage in enumerate(stages):
         title = el("h3", f"Stage {index + 1}: {stage.stage.name}") if several else None
-        parts.append(el("div", title, picture(inspected, index) if index else None, _table(stage, inspected)))
-    return el("section", el("h2", "Run of the pull"), parts, id="run")
+        shown = [figures(inspected, index), picture(inspected, index)] if index else None
+        parts.append(el("div", title, shown, _table(stage, inspected)))
+    return el("section", part("Run of the pull"), parts, id="run")
 
 
 def _table(stage: StageSolution, inspected: Inspected) -> Html:
     if stage.refused or not stage.stations:
-        return el("p", sentence(f"This rig can't stand as planned: {stage.refused or 'no place of it could be worked out'}"))
+        reason = stage.refused or "no place of it could be worked out"
+        return el("p", sentence(f"This rig can't stand as planned: {reason}"))
     head = el("tr", [el("th", name, scope="col") for name in _COLUMNS])
     rows = [_row(station, stage, inspected) for station in stage.stations]
-    name = f"Run of stage {stage.stage.name}, by distance travelled" if stage.stage.index else "Run, by distance travelled"
-    return el("table", el("caption", name), el("thead", head), el("tbody", rows), class_="run")
+    several = len(inspected.solution.stages) > 1
+    of = f"stage {stage.stage.name}" if several else "the pull"
+    caption = el("caption", f"Run of {of}, by distance travelled")
+    widths = el("colgroup", [void("col") for _ in _COLUMNS])
+    return el("table", caption, widths, el("thead", head), el("tbody", rows), class_="run")
 
 
 def _row(station: Station, stage: StageSolution, inspected: Inspected) -> Html:
@@ -54,16 +61,16 @@ def _row(station: Station, stage: StageSolution, inspected: Inspected) -> Html:
 def _does(station: Station, stage: StageSolution, *, last: bool) -> Iterator[Html]:
     if station.index == 0:
         takes = "Take the load on the winch" if stage.stage.works == "paying out" else "Take up slack"
-        yield el("p", f"{takes}, ", el("b", "STOP", class_="stop"), ", look again: every pin, join, hitch and anchor.")
+        yield el("p", _STOP, f" {takes}, stop, look again: every pin, join, hitch and anchor.")
     for event in station.events:
         yield _event(event)
     if last and station.index:
-        yield el("p", el("b", "STOP", class_="stop"), " End of this stage: make the load fast before easing the line.")
+        yield el("p", _STOP, " End of this stage: make the load fast before easing the line.")
 
 
 def _event(event: Event) -> Html:
     if event.kind == "planned stop" and event.stop:
-        return el("p", el("b", "STOP", class_="stop"), " ", sentence(event.stop.facts.do))
+        return el("p", _STOP, " ", sentence(event.stop.facts.do))
     return el("p", sentence(event.text))
 
 
@@ -128,4 +135,5 @@ def _ends(stage: StageSolution, inspected: Inspected) -> str:
     if not following:
         return "Load to whoever takes charge of it, by name, once it is fast"
     by = following[0].stage.load_held_by
-    return f"Load to {by} while it is re-rigged" if by else "The plan does not say what holds the load while it is re-rigged"
+    held = f"Load to {by}" if by else "The plan does not say what holds the load"
+    return f"{held} while it is re-rigged"

@@ -5,7 +5,7 @@
 (() => {
   const sheet = JSON.parse(document.getElementById("sheet").textContent);
   const PLACE = `riglint-sheet/${sheet.plan.sha256}/${sheet.sheet}`;
-  const LAST = `riglint-sheet-last/${sheet.plan.file}`;
+  const LAST = `riglint-sheet-last/${sheet.plan.file.split(/[\\/]/).at(-1)}`;
   const LOOK = "riglint-sheet-look";
   const at = id => document.getElementById(id);
   const boxes = [...document.querySelectorAll("input[data-id]")];
@@ -75,7 +75,7 @@
   const standing = stage => {
     const last = kept.signed.filter(one => one.stage === stage).at(-1);
     const open = left(stage).length;
-    if (!last) return `${named(stage)}not signed.`;
+    if (!last) return `${named(stage)}NOT SIGNED`;
     if (last.decision === "stopped") return `${named(stage)}STOPPED, because ${last.because}`;
     return open
       ? `${named(stage)}NOT CLEAR ANY MORE: ${open} ticked off again since it was signed. Sign anew.`

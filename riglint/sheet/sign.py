@@ -8,14 +8,14 @@ from riglint.report.material import Inspected
 from riglint.report.words import sentence
 from riglint.sheet.checklist import Item, Section
 from riglint.sheet.markup import Html, el, void
-from riglint.sheet.words import why_not
+from riglint.sheet.words import part, why_not
 
 CAUTIONS: Final = (
     "Arithmetic on what the plan says, not leave to pull. Makers' ratings and instructions, local rules and the"
     " licensed person in charge on the ground come first.",
     "If anything looks, sounds or moves other than planned: stop, ease the line, look.",
     "Anybody may call stop. Only the one who was named gives the signal to go on.",
-    "Never step over a line that is tight or may become tight. Hands off running rope, well clear of drum and fairlead.",
+    "Never step over a line that is tight or may become tight. Hands off running rope, clear of drum and fairlead.",
     "Take up slack slowly. No jerks, no run-ups.",
     "Nothing is opened, moved or struck while it is under load.",
     "A rig that is changed on the ground is another rig: change the plan, check it again, make a new sheet.",
@@ -33,10 +33,10 @@ def checklist(sections: tuple[Section, ...], inspected: Inspected) -> Html:
         parts.append(_group(section))
     return el(
         "section",
-        el("h2", "Checklist"),
+        part("Checklist"),
         el("p", "Go and look at each, then tick it. ", el("output", id="ticked", role="status"), class_="how"),
         el("p", id="memory", class_="memory", role="status", hidden=True),
-        el("noscript", el("p", "Scripts are off: ticks are not kept when this page is closed. Print it, or turn them on.")),
+        el("noscript", el("p", "Scripts are off: ticks are lost when this page is closed. Print it, or turn them on.")),
         el("div", parts, class_="checks"),
         id="checklist",
     )
@@ -56,7 +56,7 @@ def _item(item: Item, stage: int) -> Html:
 def sign_off(inspected: Inspected) -> Html:
     """The form, what was signed so far, and the lines to sign on paper."""
     reasons = why_not(inspected)
-    return el("section", el("h2", "Sign-off"), _refusal(reasons),
+    return el("section", part("Sign-off"), _refusal(reasons),
               el("div", id="standing", role="status"), _form(inspected, halts=bool(reasons)), _signed(),
               _sure(), _paper(inspected, halts=bool(reasons)), id="sign-off")  # fmt: skip
 
@@ -84,8 +84,8 @@ def _form(inspected: Inspected, *, halts: bool) -> Html:
            el("label", clear, el("span", "Clear to pull"), class_="choice" + (" barred" if halts else "")),
            el("label", stopped, el("span", "Stopped, because"), class_="choice")),
         el("p", id="not-yet", class_="not-yet"),
-        el("label", el("span", "Why it was stopped"), el("textarea", name="because", rows="3", maxlength="1000"), class_="field",
-           id="because-field"),
+        el("label", el("span", "Why it was stopped"), el("textarea", name="because", rows="3", maxlength="1000"),
+           class_="field", id="because-field"),
         el("label", el("span", "Name"), void("input", name="name", type="text", maxlength="120", autocomplete="name"),
            class_="field"),
         el("div", el("button", "Sign, with the time now", type="submit"),
@@ -105,7 +105,8 @@ def _stage_choice(inspected: Inspected) -> Html | None:
 
 
 def _signed() -> Html:
-    return el("div", el("h3", "Signed"), el("p", "Nothing yet.", id="nothing-signed"), el("ol", id="signed"), class_="signed")
+    nothing = el("p", "Nothing yet.", id="nothing-signed")
+    return el("div", el("h3", "Signed"), nothing, el("ol", id="signed"), class_="signed")
 
 
 def _sure() -> Html:
@@ -134,4 +135,4 @@ def _paper(inspected: Inspected, *, halts: bool) -> Html:
 
 def cautions() -> Html:
     """Usual cautions: common practice, no source."""
-    return el("section", el("h2", "Usual cautions"), el("ul", [el("li", text) for text in CAUTIONS]), id="cautions")
+    return el("section", part("Usual cautions"), el("ul", [el("li", text) for text in CAUTIONS]), id="cautions")

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from typing import Final
 
 from riglint.outcome import Finding, Grade, Result, Verdict
-from riglint.report.material import Inspected
-from riglint.report.words import plain
-from riglint.sheet.markup import Html, el, trusted
+from riglint.report.material import Inspected, Todo, todos
+from riglint.report.words import message, plain, sentence
+from riglint.sheet.markup import Html, el, inner, trusted
 
 VERDICTS: Final = {
     Verdict.CLEAR: "nothing found against it",
@@ -29,6 +29,11 @@ def signal(grade: Grade) -> Html:
     return el("b", sign, grade.value, class_=f"signal {grade.value.lower()}")
 
 
+def part(title: str) -> Html:
+    """The heading of a part of the sheet, with a way back to the top."""
+    return inner(el("h2", title), el("a", "Top", href="#top", class_="up"))
+
+
 def anchor(finding: Finding) -> str:
     """The id of the place on the sheet where a finding stands."""
     return f"finding-{finding.grade.value.lower()}-{finding.rule}"
@@ -44,6 +49,16 @@ def pairs(lines: Iterable[str], label: int) -> list[tuple[str, str]]:
         else:
             rows[-1] = (rows[-1][0], f"{rows[-1][1]} {text}")
     return rows
+
+
+def to_find_out(inspected: Inspected) -> tuple[Todo, ...]:
+    """Every fact without which something can't be told."""
+    texts = {
+        index: sentence(message(finding.check, inspected.system)).rstrip(".")
+        for index, finding in enumerate(inspected.inspection.findings)
+        if finding.result is Result.CANT_TELL and not finding.check.missing
+    }
+    return todos(inspected, texts)
 
 
 def against(inspected: Inspected) -> list[Finding]:

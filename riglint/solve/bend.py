@@ -16,6 +16,7 @@ from riglint.solve.solution import StageSolution
 
 # Fibre gear that is round, so that it has a diameter to bend by; webbing counts only where one is stated.
 _ROUND: Final = {"soft shackle": "fibre", "rope strop": "fibre", "wire sling": "wire"}
+_ENDLESS: Final = 10.0  # no bend serves for so many times the strength, nor for a load that has no end
 _WEBBING: Final = frozenset({"strap", "sling", "recovery strap"})
 
 
@@ -58,7 +59,7 @@ class RopeBend(NamedTuple):
         Equation: as `mechanics.bend`. Published sheaves for wire are for long life: they count for its breaking load
         alone, and below that the load is held against what a standing bend leaves. Source: as there
         """
-        use = load_n / self.breaking_n if load_n is not None and self.breaking_n else 0.0
+        use = min(_ENDLESS, load_n / self.breaking_n) if load_n is not None and self.breaking_n else 0.0
         return min(self._demand(rope, use) for rope in ((self.rope,) if self.rope else ("fibre", "wire")))
 
     @property

@@ -17,7 +17,7 @@ from riglint.reading.problems import ReadingFailed
 from riglint.reading.scalars import UnheldNumberError, plain_value
 
 Edit = dict[str, Any]
-_PLAIN: Final = re.compile(r"[\w(±][\w ./()±'%+°<>=;\u2212-]*(?<! )")
+_PLAIN: Final = re.compile(r"(?:-(?=[0-9]))?[\w(±][\w ./()±'%+°<>=;\u2212-]*(?<! )")
 _FILE: Final = "plan.yaml"
 _WIDE: Final = 100
 _BEHIND: Final = re.compile(r"[ \t]*(?:#[^\n]*)?(?:\n|\Z)")

@@ -21,7 +21,7 @@ def data_of(name: str) -> dict[str, Any]:
     text = (EXAMPLES / f"{name}.yaml").read_text("utf-8").replace("slope: 0 deg,", "slope: 0 deg up,")
     text = text.replace("side_slope: 0 deg up,", "side_slope: 0 deg,")
     data: dict[str, Any] = read_document(text, name).data
-    return data
+    return {"reports_in": "metric", **data}
 
 
 def found(page: Page) -> Any:

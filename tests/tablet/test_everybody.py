@@ -1,0 +1,116 @@
+"""For gloves, sun, keyboard and screen reader: what can be measured of it, in every view at both sizes, bright and dark."""
+
+from pathlib import Path
+from tarfile import open as open_tar
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from riglint.tablet.parts import cache_folder, gathered, locked
+from tests.tablet.browser import LEVEL, UPRIGHT, checked, go, opened
+from tests.tablet.conftest import EXAMPLES
+
+pytestmark = pytest.mark.browser
+VIEWS = ("Plans", "Rig", "Findings", "Picture", "Pull", "Checks", "Text")
+LEAST_PX = 48
+
+
+@pytest.fixture(scope="module")
+def axe() -> str:
+    parts = locked(Path(__file__).with_name("lock.json"))
+    with open_tar(gathered(cache_folder(), parts)["axe-core"]) as packed:
+        member = packed.extractfile("package/axe.min.js")
+        assert member
+        return member.read().decode()
+
+
+def with_plan(chromium: Browser, address: str, size: dict[str, int], name: str) -> Page:
+    page = opened(chromium.new_context(viewport=size, bypass_csp=True), address)
+    text = (EXAMPLES / f"{name}.yaml").read_text("utf-8")
+    page.evaluate("([name, text]) => riglint.take({name, text, data: null})", [f"{name}.yaml", text])
+    checked(page)
+    return page
+
+
+def unfold(page: Page) -> None:
+    page.evaluate("document.querySelectorAll('main details').forEach(d => { d.open = true })")
+    page.wait_for_timeout(150)
+    page.evaluate("document.querySelectorAll('main details').forEach(d => { d.open = true })")
+    page.wait_for_timeout(150)
+
+
+@pytest.mark.parametrize("light", ["bright", "dark"])
+@pytest.mark.parametrize("size", [UPRIGHT, LEVEL], ids=["upright", "level"])
+def test_axe_finds_nothing(chromium: Browser, address: str, axe: str, size: dict[str, int], light: str) -> None:
+    page = with_plan(chromium, address, size, "fruit-truck")
+    page.evaluate(f"riglint.light('{light}')")
+    page.evaluate(axe)
+    faults: dict[str, Any] = {}
+    for view in VIEWS:
+        go(page, view)
+        unfold(page)
+        found = page.evaluate(
+            """axe.run(document, {
+                runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+                rules: {"color-contrast-enhanced": {enabled: true}, "target-size": {enabled: true}},
+            }).then(r => r.violations.map(v => [v.id, v.nodes.slice(0, 3).map(n => n.html.slice(0, 200) + " " + n.failureSummary.slice(0, 200))]))"""
+        )
+        if found:
+            faults[view] = found
+    assert faults == {}
+    page.context.close()
+
+
+@pytest.mark.parametrize("size", [UPRIGHT, LEVEL], ids=["upright", "level"])
+def test_targets_are_for_gloves(chromium: Browser, address: str, size: dict[str, int]) -> None:
+    page = with_plan(chromium, address, size, "three-corners")
+    small: dict[str, list[str]] = {}
+    for view in VIEWS:
+        go(page, view)
+        unfold(page)
+        found = page.evaluate(
+            """least => [...document.querySelectorAll("button, a.tab, select, input:not([type=checkbox]), textarea, summary, label.tick, label.chip")]
+                .filter(e => e.offsetParent && !e.classList.contains("unseen"))
+                .map(e => [e, e.getBoundingClientRect()])
+                .filter(([, r]) => r.height < least - 0.5 || r.width < least - 0.5)
+                .map(([e, r]) => `${e.outerHTML.slice(0, 80)} ${r.width}x${r.height}`)""",
+            LEAST_PX,
+        )
+        wide = page.evaluate("document.querySelector('main').scrollWidth > document.querySelector('main').clientWidth + 1")
+        if found or wide:
+            small[view] = [*found, *(["wider than the page"] if wide else [])]
+    assert small == {}
+    page.context.close()
+
+
+def test_the_keyboard_alone_reaches_all(chromium: Browser, address: str) -> None:
+    page = with_plan(chromium, address, LEVEL, "straight-pull")
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.className") == "skip"
+    for view in VIEWS:
+        page.get_by_role("link", name=view, exact=True).focus()
+        page.keyboard.press("Enter")
+        assert page.evaluate("riglint.view") == view.lower()
+    go(page, "Checks")
+    page.locator(".tick input").first.focus()
+    page.keyboard.press("Space")
+    assert page.locator(".tick input:checked").count() == 1
+    assert page.evaluate("document.activeElement.dataset.item")  # the focus stays where it was
+    page.context.close()
+
+
+def test_typing_is_answered_within_300_ms(chromium: Browser, address: str) -> None:
+    page = with_plan(chromium, address, LEVEL, "fruit-truck")
+    go(page, "Rig")
+    page.evaluate("riglint.form.show('/winch/rated_pull')")
+    field = page.locator('[data-at="/winch/rated_pull"]')
+    took, blocked = [], []
+    for k in range(12):
+        blocked.append(page.evaluate("([e, v]) => { const t = performance.now(); e.value = v; e.dispatchEvent(new Event('input', {bubbles: true})); return performance.now() - t }", [field.element_handle(), str(40 + k)]))
+        checked(page)
+        took.append(page.evaluate("riglint.session.answer.took"))
+    middle = sorted(took)[len(took) // 2]
+    assert middle < 300, took
+    assert sorted(blocked)[len(blocked) // 2] < 16, blocked
+    page.context.close()

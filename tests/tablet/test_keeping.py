@@ -1,0 +1,179 @@
+"""Nothing that was typed is lost: a killed browser, a full device, two windows, a bad file, a new form of the page."""
+
+import json
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from riglint.tablet.command import Wanted, run
+from tests.tablet.browser import FLAGS, PATIENCE_MS, checked, chromium_path, go, imported, kept_offline, opened, ready, serving, until
+from tests.tablet.conftest import EXAMPLES
+
+pytestmark = pytest.mark.browser
+
+
+def with_example(page: Page, name: str = "fruit-truck") -> None:
+    imported(page, EXAMPLES / f"{name}.yaml")
+    until(page, f"riglint.session?.record.name.startsWith('{name}')")
+    checked(page)
+
+
+def test_a_browser_killed_in_mid_edit(address: str, tmp_path: Path) -> None:
+    import os
+    import signal
+    import subprocess
+    from contextlib import suppress
+
+    def started() -> "tuple[subprocess.Popen[bytes], str]":
+        port_file = tmp_path / "profile" / "DevToolsActivePort"
+        port_file.unlink(missing_ok=True)
+        flags = [*FLAGS, "--headless", f"--user-data-dir={tmp_path / 'profile'}", "--remote-debugging-port=0", "about:blank"]
+        process = subprocess.Popen(
+            [chromium_path(), *flags], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True
+        )
+        for _ in range(300):
+            if port_file.exists() and port_file.read_text().strip():
+                break
+            import time
+
+            time.sleep(0.1)
+        return process, f"http://127.0.0.1:{port_file.read_text().splitlines()[0]}"
+
+    with sync_playwright() as playwright:
+        process, at = started()
+        browser = playwright.chromium.connect_over_cdp(at)
+        page = opened(browser.contexts[0], address)
+        with_example(page)
+        go(page, "Rig")
+        page.evaluate("riglint.form.show('/winch/rated_pull')")
+        field = page.locator('[data-at="/winch/rated_pull"]')
+        field.fill("54.321")
+        page.wait_for_timeout(400)
+        os.killpg(process.pid, signal.SIGKILL)
+        process.wait()
+        with suppress(Exception):
+            browser.close()
+        process, at = started()
+        browser = playwright.chromium.connect_over_cdp(at)
+        page = opened(browser.contexts[0], address)
+        checked(page)
+        assert page.evaluate("riglint.session.data.winch.rated_pull") == "54.321 kN"
+        assert "rated_pull: 54.321 kN" in page.evaluate("riglint.session.record.text")
+        browser.close()
+        os.killpg(process.pid, signal.SIGKILL)
+        process.wait()
+
+
+def test_an_edit_before_the_engine_is_there_is_kept(chromium: Browser, address: str) -> None:
+    context = chromium.new_context()
+    page = opened(context, address)
+    with_example(page)
+    page.reload()
+    page.locator(".tab").first.wait_for()
+    until(page, "Boolean(riglint.session)")
+    assert page.evaluate("riglint.session.answer.verdict") == "not clear"  # the last result shows at once
+    page.evaluate("riglint.session.edit({op: 'set', at: '/title', value: 'Renamed at once'})")
+    page.reload()
+    ready(page)
+    checked(page)
+    assert page.evaluate("riglint.session.record.text").count("title: Renamed at once") == 1
+    assert "# A fruit truck is wheel-deep" in page.evaluate("riglint.session.record.text")
+    context.close()
+
+
+def test_full_storage_is_said_and_the_plan_can_be_exported(chromium: Browser, address: str) -> None:
+    context = chromium.new_context(accept_downloads=True)
+    page = opened(context, address)
+    with_example(page)
+    page.evaluate(
+        """IDBObjectStore.prototype.put = function () {
+            const error = new DOMException("no room", "QuotaExceededError");
+            this.transaction.abort();
+            throw error;
+        }"""
+    )
+    page.evaluate("riglint.session.edit({op: 'set', at: '/title', value: 'Typed on a full device'})")
+    page.get_by_text("the device's storage is full").wait_for()
+    checked(page)
+    with page.expect_download() as coming:
+        page.get_by_role("button", name="Export the plan").click()
+    assert "Typed on a full device" in Path(coming.value.path()).read_text("utf-8")
+    context.close()
+
+
+def test_two_windows_on_one_plan_lose_nothing(chromium: Browser, address: str) -> None:
+    context = chromium.new_context()
+    first = opened(context, address)
+    with_example(first)
+    second = opened(context, address)
+    checked(second)
+    for page, title in ((first, "by the first"), (second, "by the second")):
+        page.evaluate(f"riglint.session.edit({{op: 'set', at: '/title', value: 'Changed {title}'}})")
+        checked(page)
+        page.wait_for_timeout(300)
+    until(first, "riglint.plans.length > 0")
+    first.reload()
+    ready(first)
+    titles = first.evaluate("riglint.plans.map(p => p.data?.title)")
+    assert {"Changed by the first", "Changed by the second"} <= set(titles)
+    context.close()
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "why"),
+    [
+        ("photo.yaml", b"\xff\xd8\xff\xe0 no text", "it isn't text in UTF-8"),
+        ("broken.yaml", b"rig_plan: 1\ntitle: [never closed\n", "line"),
+        ("letter.yaml", b"dear: crew\n", "it isn't a rig plan"),
+        ("twice.yaml", b"rig_plan: 1\na: 1\na: 2\n", "line 3"),
+        ("huge.yaml", b"# " + b"x" * 1_100_000, "more than any plan needs"),
+    ],
+)
+def test_an_unreadable_file_is_refused_and_nothing_lost(
+    chromium: Browser, address: str, tmp_path: Path, name: str, content: bytes, why: str
+) -> None:
+    context = chromium.new_context()
+    page = opened(context, address)
+    with_example(page)
+    before = page.evaluate("riglint.plans.map(p => [p.name, p.text])")
+    (tmp_path / name).write_bytes(content)
+    imported(page, tmp_path / name)
+    said = page.locator(".message.fault").first
+    said.wait_for()
+    assert f"{name} was not imported" in said.inner_text()
+    assert why in said.inner_text()
+    assert page.evaluate("riglint.plans.map(p => [p.name, p.text])") == before
+    context.close()
+
+
+def test_a_newer_form_waits_for_the_checklist(chromium: Browser, tmp_path: Path) -> None:
+    folder = tmp_path / "folder"
+    assert run(Wanted(out=folder)) == 0
+    with serving(folder) as url:
+        context = chromium.new_context()
+        page = opened(context, url)
+        kept_offline(page)
+        with_example(page)
+        go(page, "Checks")
+        page.locator(".tick input").first.check()
+        old = json.loads((folder / "build.json").read_text())["store"]
+        assert run(Wanted(out=folder, examples=EXAMPLES)) == 0
+        new = json.loads((folder / "build.json").read_text())["store"]
+        assert new != old
+        page.reload()
+        ready(page)
+        page.get_by_text("A newer riglint waits").wait_for(timeout=PATIENCE_MS)
+        assert page.evaluate("caches.keys()") == [old, new]
+        assert page.locator(".tick input:checked").count() == 1
+        go(page, "Plans")
+        page.get_by_role("button", name="Change over").click()
+        page.get_by_text("A checklist is under way").wait_for()
+        go(page, "Checks")
+        page.locator(".tick input:checked").first.uncheck()
+        go(page, "Plans")
+        page.get_by_role("button", name="Change over").click()
+        until(page, f"caches.keys().then(k => k.length === 1 && k[0] === '{new}')")
+        ready(page)
+        assert page.evaluate("riglint.plans.length") == 1  # the device's plans are still there
+        context.close()
