@@ -7,6 +7,8 @@ How it is judged: the bend ratio is tread over rope diameter, at the small end o
 and the large end of the other. It is held against what two loads ask for, u being the
 load over the rope's breaking strength:
 
+    bend_ratio = tread / diameter, at least 3 + 5 u where fibre moves and 1 + 4 u where it stands
+
 - the load that the rope carries there: too sharp for that in the pull as expected is a
   WARNING, at stall a CAUTION;
 - its breaking load (u = 1): too sharp for that alone is a NOTICE.

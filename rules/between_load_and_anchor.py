@@ -17,7 +17,7 @@ What to do: work from the side; whoever has to go in, to hook on or to re-rig, g
 the line slack, and is out again before it is taken up.
 
 Worked example: a spotter 2 m beside the middle line of a truck 2.1 m wide.
-width = 2.1 m; clearance = 1.83 m; asked = width / 2 + clearance = 2.88
+width = 2.1 m; clearance = 1.83 m; asked = width / 2 + clearance = 2.88 m
 """
 
 from __future__ import annotations

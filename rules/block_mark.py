@@ -18,7 +18,7 @@ It is a NOTICE: the rule on working loads says how grave the load is.
 What to do: fit a shackle of twice the block's mark, or mark the hanger's limit on the block.
 
 Worked example: a block marked 60 kN for the line, its parts at 60 degrees.
-mark = 60 kN; factor = 1.732; needed = mark * factor = 103.9
+mark = 60 kN; factor = 1.732; needed = mark * factor = 103.9 kN
 """
 
 from __future__ import annotations

@@ -8,6 +8,8 @@ and while lowering, against what the brake holds at the layer then in use, by co
 torque from the layer that it is stated for (the first if that isn't stated). Where the
 load needs no holding there is nothing to judge.
 
+    use = line_tension / (brake_hold * pull_on_this_layer / pull_on_its_layer)
+
 SAE J706 asks that the brake holds the rated load by itself (read second hand); that is
 less than a winch can pull at stall.
 

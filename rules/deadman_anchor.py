@@ -17,7 +17,7 @@ Over that as expected, or at rest on a slope, is a DANGER; at stall a WARNING, a
 What to do: deeper, a longer or higher face, a flatter pull, or another anchor.
 
 Worked example: 5 ft deep, pulled at 1:4, 18 in face, 7 ft long, trench 1 ft.
-ground = 4100 lb; face = 1.5 ft; length = 7 ft; trench = 1 ft; holds = ground * face * (length - trench) = 36900
+ground = 4100 lb/ft2; face = 1.5 ft; length = 7 ft; trench = 1 ft; holds = ground * face * (length - trench) = 36900 lbf
 """
 
 from __future__ import annotations

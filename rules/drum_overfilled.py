@@ -8,6 +8,8 @@ length, the layers that it takes against the layers that fit under the flange, e
 lying one rope diameter higher, wound evenly. A pull from one side winds unevenly: then
 even a drum that has room can pile rope over its flange.
 
+    layers_that_fit = ((flange - barrel) / 2 - rope) // rope + 1
+
 Derivation from the drum's measures; tables of drum capacity in handbooks fill the section
 without gaps, and so come out with more.
 

@@ -11,6 +11,8 @@ of rope is put by for it. What the wraps pass on to the fastening is T exp(-2 pi
 with the low end of what rope grips (HMPE 0.05, others 0.1, from memory), and is checked
 where the fastening's own strength is stated.
 
+    left_to_fastening = line_pull * exp(-2 * pi * friction * wraps)
+
 Sources for winches differ: 5 wraps in the operator's manuals of heavy trucks (TM
 9-2320-279-10-2), 4 in that of a light truck (TM 9-2320-280-10), 3 in a regulation for
 well servicing (Wyoming OSHA ch. 5), and 2 from memory in a European standard. The safest

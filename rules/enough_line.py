@@ -9,6 +9,8 @@ over the travel. About N times the distance is needed for N parts. The wraps tha
 stay on the drum come on top: the rule on wraps judges them. A line that runs out within
 the travel (paying out, or where the way grows) gives the travel at which it does.
 
+    use = way / line
+
 What to do: an extension, fewer parts, or an anchor nearer by. Take the next stage before
 the line runs out.
 

@@ -14,6 +14,8 @@ that isn't stated). Where a loss isn't stated, nothing passes; it fails if the p
 small without any loss. A slope that isn't stated is taken as level, and nothing passes on
 that either. Past the place where the line comes abeam of the travel, no pull is enough.
 
+    line_pull = max(resistance / gain, resistance * (1 + 0.1 * turns) / parts)
+
 What to do: more parts, a winch with more pull, fewer layers on the drum, or a load that
 resists less: dig it free.
 

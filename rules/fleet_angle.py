@@ -10,6 +10,8 @@ drum's far edge may be at most 1.5 degrees on a plain barrel and 2 on a grooved 
 makers of fixed winches ask. Such an angle can't be had at the short distance of a
 built-in fairlead, and is not asked for there.
 
+    tan(angle) = (width / 2 + off_centre) / distance, for a drum without a fairlead
+
 Common practice; no public standard was read for vehicle winches.
 
 What to do: turn the vehicle to face the pull, or lead the line over a block straight

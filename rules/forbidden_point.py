@@ -7,6 +7,8 @@ rated for what it is meant for.
 
 A point whose kind isn't stated can't be told; the winch's own mount is known to be one.
 
+No equation.
+
 What to do: a rated recovery point or tow eye, the drawbar's pin hole in place of the ball, or a strap round the
 frame or an axle.
 

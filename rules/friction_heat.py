@@ -11,6 +11,8 @@ Past the softening point it is a WARNING. Half or more of the heat goes into the
 this is an upper bound of the mean; the surface is hotter for a moment. At stall nothing
 slides, so only the pull as expected counts. A sheave that turns makes no such heat.
 
+    rise = heat / (mass * specific_heat)
+
 82 degrees C is guidance on slings, read second hand; polypropylene softening at 149 is
 read; HMPE's figures, mass and specific heat are from memory.
 

@@ -8,6 +8,8 @@ end on the last of February), against the day of the pull. The last day still co
 or no interval, or the day is yet to come, it can't be told; nor can it without the date of the pull. Gear that
 has missed the inspection after that as well is a WARNING.
 
+    overdue if today > inspected + interval
+
 How long an inspection is good is the owner's to set, by law, maker and use: this rule has no figure of its own.
 
 What to do: have it inspected and write the day into the kit, or take other gear.

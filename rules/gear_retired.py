@@ -6,6 +6,8 @@ lorry in a hurry. A retired shackle looks like any other.
 How it is judged: what the kit says under `retired`. Gear that is said to be in use, or that has an inspection on
 record, passes. Where the kit says neither, nobody has written down whether it is in use, and that is a CAUTION.
 
+No equation.
+
 What to do: take other gear, and cut up or mark what was retired.
 
 Worked example: a lorry's kit lists 40 pieces of gear, of which 3 were retired.

@@ -8,6 +8,8 @@ How it is judged: a working load, a rating or a breaking strength in the kit's e
 for each of its seats. Where the kit has none and the plan gives one, it fails; where neither does, it can't be
 told what the gear may carry.
 
+No equation.
+
 What to do: read the mark, write it into the kit with its basis, or take gear that is marked.
 
 Worked example: of a ring's 2 seats, groove and bore, the kit rates 1.

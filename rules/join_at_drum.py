@@ -11,6 +11,8 @@ may be wound on and is left alone. A stop within 1 m of travel before that place
 names the join answers it, as it does at a redirect. A hard join is a WARNING, a soft one
 a CAUTION.
 
+    clear if join_to_dead_end <= shortest_way_to_dead_end
+
 Common practice; no published clause was found.
 
 What to do: end the pull before the join arrives; or stop, hold the load, and take the

@@ -7,6 +7,8 @@ How it is judged: a join keeps its distance to the dead end, so it meets a redir
 the way from there to the dead end is as long. Over a range of lengths the earliest place
 counts. What may go through:
 
+    they meet where way_from_redirect_to_dead_end = join_to_dead_end
+
 - a shackle, a soft shackle or a swaged link: nothing; it stops at every redirect;
 - a knot of any kind: never past a sheave or a groove;
 - loop to loop, or another knot, through a bore (loop to loop also through a ring's

@@ -9,6 +9,8 @@ DANGER. A shackle or soft shackle is gear: it is held against its own mark, or i
 breaking strength over 5 as expected (a lifting figure: a CAUTION while it carries less
 than half its strength) and 2 at stall.
 
+    use = load / (breaking / factor * keeps)
+
 What is kept: by the maker's figure (`keeps`) where one is stated. Else, loop to loop with
 parallel legs and no twist 85 %: common practice, without a published test; a house limit
 or a maker's figure may replace it. It is another thing than a knot tied in free ends, for

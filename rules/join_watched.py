@@ -7,11 +7,13 @@ or that redirect, in sight, and the plan names it in what the person `watches`.
 
 The winch operator looks at the drum and is not counted on for it, unless the plan says so by naming it.
 
+    they meet where way_from_redirect_to_dead_end = join_to_dead_end
+
 What to do: put a spotter where the redirect can be seen from outside the danger areas, and agree on the signal
 to stop.
 
 Worked example: a join 24 m from the dead end; the way to the redirect shortens by 2 m a metre.
-way = 31.8 m; join = 24 m; rate = 2; arrives = (way - join) / rate = 3.9
+way = 31.8 m; join = 24 m; rate = 2; arrives = (way - join) / rate = 3.9 m
 """
 
 from __future__ import annotations

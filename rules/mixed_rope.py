@@ -8,6 +8,8 @@ How it is judged: at each join, the thicker of the two pieces may be at most a t
 thicker than the other, and both must be of one material. Wire is one material whatever
 its core. The pieces' strengths are judged by other rules.
 
+    unlike = thick / thin - 1
+
 No published figure for the difference of size was found: a tenth is common practice,
 about one step of rope sizes.
 

@@ -11,7 +11,7 @@ operator is can't be told.
 What to do: operate from the cab, by remote control from the side, or move out of the line.
 
 Worked example: an operator 1.2 m behind and 1.5 m beside the winch.
-behind = 1.2 m; beside = 1.5 m; distance = sqrt(behind ** 2 + beside ** 2) = 1.921
+behind = 1.2 m; beside = 1.5 m; distance = sqrt(behind ** 2 + beside ** 2) = 1.921 m
 """
 
 from __future__ import annotations

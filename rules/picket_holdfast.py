@@ -15,7 +15,7 @@ can't be told.
 What to do: more rows, better ground, or another anchor; a stop at the line pull that the report names.
 
 Worked example: 3-2-1 in wet clay and gravel.
-table = 1814 kg; soil = 0.9; holds = table * soil = 1633
+table = 1814 kg; soil = 0.9; holds = table * soil = 1633 kg
 """
 
 from __future__ import annotations

@@ -9,6 +9,8 @@ fit under the drum's flange is a slip. The figures that are reckoned without the
 take the adverse one each time: the first for what the winch gives, the outermost for what
 it can break.
 
+    pull_on_layer = pull_on_first / (1 + growth * (layer - 1))
+
 SAE J706 asks for the pull at the first layer and at the full drum on the plate (read
 second hand); tables by layer are in TM 9-2320-279-10-2 (read).
 

@@ -7,6 +7,8 @@ a kit brings its basis along.
 
 One finding names the first such piece of gear and points at all the others.
 
+No equation.
+
 What to do: write `basis:` beside each rating: the mark, the plate, the certificate, the test.
 
 Worked example: of 9 ratings 4 say what they rest on.

@@ -19,7 +19,7 @@ What to do: use a plain strap or a sling in its place.
 
 Worked example: the lighter vehicle is 2500 kg laden.
 mass = 2500 kg; g = 9.80665 m/s2
-least = 2 * mass * g / 1000 = 49.03
+least = 2 * mass * g = 49.03 kN
 """
 
 from __future__ import annotations

@@ -18,7 +18,7 @@ What to do: stop earlier, move the anchor back, or re-rig with shorter connector
 
 Worked example: a leg of 0.8 m between blocks of 0.12 m and 0.1 m tread.
 leg = 0.8 m; tread_1 = 0.12 m; tread_2 = 0.1 m; margin = 0.5 m
-clear = leg - (tread_1 + tread_2) / 2 = 0.69
+clear = leg - (tread_1 + tread_2) / 2 = 0.69 m
 """
 
 from __future__ import annotations

@@ -10,7 +10,7 @@ that lacks is asked for.
 What to do: write how it was found; if nobody knows, leave the figure out and describe the ground.
 
 Worked example: a trial pull on two parts with the gauge on the line at 12 kN, 5 % lost at the sheave.
-line = 12 kN; kept = 0.95; resistance = line + line * kept = 23.4
+line = 12 kN; kept = 0.95; resistance = line + line * kept = 23.4 kN
 """
 
 from __future__ import annotations

@@ -13,7 +13,7 @@ What to do: check the lengths of the lines and the places of the points that hol
 point.
 
 Worked example: two legs at 60 deg on either side hold a floating block against one.
-pull = 10 kN; angle = 1.047198; held = 2 * pull * cos(angle) = 10.0
+pull = 10 kN; angle = 60 deg; held = 2 * pull * cos(angle) = 10.0 kN
 """
 
 from __future__ import annotations

@@ -11,6 +11,8 @@ on a drum, and rounds out by hand; a fuzzy surface is use, and protects what is 
 Rope that nobody has looked at can't be told (a NOTICE). A tail in a buried splice shorter
 than 60 rope diameters is redone.
 
+    tail = length / diameter
+
 Sources agree on cuts, melting, glazing and fusing (TB 55-1900-232-10 App. C, TB 43-0142).
 For wire they differ by use: 6 broken wires in a lay or 3 in one strand of it (WAC
 296-874-30016, suspended), more in slings and mines. Any broken wires stated are therefore

@@ -7,6 +7,8 @@ How it is judged: the breaking strength of each piece of the hauling line agains
 the most that the winch can pull over the travel. Below twice is a CAUTION; below once is
 a DANGER, since the winch alone can break the piece.
 
+    breaking >= times * stall
+
 Guidance for mooring and towing gear asks for it (MGN 308: a rope of 20 t for a winch of
 10 t, the stall well below half of the weakest element). Regulation for well servicing
 asks for 3 times the load of wire (Wyoming OSHA): the rule on working loads holds the pull

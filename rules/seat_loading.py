@@ -16,7 +16,7 @@ What to do: hang a ring by its groove where rope runs through its bore, and by i
 where rope runs around its groove; ask the maker for the rating of the seat in use.
 
 Worked example: two shares of one ring, apart through its bore and pressed at its groove.
-bore = 80 kN; groove = 160 kN; short_by = groove - bore = 80
+bore = 80 kN; groove = 160 kN; short_by = groove - bore = 80 kN
 """
 
 from __future__ import annotations

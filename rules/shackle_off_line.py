@@ -18,7 +18,7 @@ What to do: turn the shackle so that the pull comes along it, or hang it from a 
 a soft shackle.
 
 Worked example: 50 degrees off the line of a shackle of 47 kN.
-working_load = 47 kN; share = 0.5; left = working_load * share = 23.5
+working_load = 47 kN; share = 0.5; left = working_load * share = 23.5 kN
 """
 
 from __future__ import annotations

@@ -9,6 +9,8 @@ times the steady resistance. Where a resistance is stated without its breakaway,
 can't be told. Straps that are made to stretch, and rope wound on loose, have rules of
 their own.
 
+    ratio = breakaway / steady
+
 Doctrine says that rigging is never shock loaded (FM 4-30.31, read second hand), without a
 figure. 2 times is common practice.
 

@@ -4,10 +4,12 @@ The operator often can't see the load or the line, and the person who sees that 
 So the crew agree beforehand by what means they talk, try them, and name one person who gives signals (anybody
 may give `stop`). A voice does not carry over an engine: signals by voice alone are a finding.
 
+No equation.
+
 What to do: agree on signals, try them, and write in the plan by what, and by whom they are given.
 
 Worked example: a load that moves at 8 m a minute goes this far while a shout is asked for again.
-speed = 0.133 m; again = 5 s; goes = speed * again = 0.665
+speed = 0.133 m/s; again = 5 s; goes = speed * again = 0.665 m
 """
 
 from __future__ import annotations

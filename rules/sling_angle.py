@@ -17,7 +17,7 @@ avoids it at all cost. Lifting sources all, but the angle does the same on a win
 What to do: a longer sling or bridle, or points nearer to each other.
 
 Worked example: 40 kN on a bridle at 100 degrees, cos 50 deg = 0.6428.
-pull = 40 kN; cosine = 0.6428; leg = pull / (2 * cosine) = 31.11
+pull = 40 kN; cosine = 0.6428; leg = pull / (2 * cosine) = 31.11 kN
 """
 
 from __future__ import annotations

@@ -9,6 +9,8 @@ rope was wound on has to be stated where more than one layer is in use.
 
 Common practice; no published clause was read.
 
+No equation.
+
 What to do: pay all of it out but the wraps that stay, and wind it on again under a pull
 of about a tenth of the rated one.
 

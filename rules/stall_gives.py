@@ -9,6 +9,8 @@ the one that breaks at the lowest line pull. If that pull is less than the most 
 winch can give at that place of the travel, the winch alone can break the rig. Gear with a
 mark and no breaking strength is judged by the rule on working loads.
 
+    breaks_at = stall * strength / load
+
 Guidance for hauling gear puts a winch's stall well below half of the weakest element's
 strength (MGN 308, read second hand). Here it is the strength itself: the last line before
 something flies.

@@ -14,7 +14,7 @@ What to do: join the pieces loop to loop, by a splice or a soft shackle; make th
 with a shackle instead of a hook.
 
 Worked example: a 0.6 kg shackle thrown at 60 m/s.
-mass = 0.6 kg; speed = 60 m/s; energy = mass * speed ** 2 / 2 = 1080
+mass = 0.6 kg; speed = 60 m/s; energy = mass * speed ** 2 / 2 = 1080 J
 """
 
 from __future__ import annotations

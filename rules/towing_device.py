@@ -14,7 +14,7 @@ What to do: find the eye's rating in the handbook, share the pull between two ey
 use the frame.
 
 Worked example: a van of 3,000 kg laden mass, mired to the hub.
-load = 29.4 kN; laden_mass = 3 t; g = 9.81; use = load / (0.5 * laden_mass * g) = 2.00
+load = 29.4 kN; laden_mass = 3 t; g = 9.81 m/s2; use = load / (0.5 * laden_mass * g) = 2.00
 """
 
 from __future__ import annotations

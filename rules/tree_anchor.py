@@ -16,7 +16,7 @@ or judged it and the plan states what it is `rated` for; `anchor-rating` then ju
 What to do: a thicker, living tree with the strap at its foot, or two trees lashed one behind the other.
 
 Worked example: a stump of 42 cm, 4.2 dm.
-d = 4.2 dm; holds = d ** 2 / 3 = 5.88
+d = 4.2; holds = d ** 2 / 3 = 5.88
 """
 
 from __future__ import annotations

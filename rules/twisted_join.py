@@ -13,6 +13,8 @@ somebody has to have looked.
 No published test of twisted loop-to-loop joins was found: this is common practice, and it
 is strict.
 
+No equation.
+
 What to do: take the load off, open the join, lay the loops with parallel legs and no
 twist, and dress it under a little tension before it is loaded.
 

@@ -16,7 +16,7 @@ Whether it equalises is asked only where it matters.
 What to do: an equalising bridle, longer legs to points well apart, or points and legs that hold the whole pull.
 
 Worked example: a bridle that does not equalise, its legs 20 deg apart, pulled with 60 kN; eyes rated 50 kN.
-pull = 60 kN; share = 30.5 kN; worst = max(pull, share) = 60
+pull = 60 kN; share = 30.5 kN; worst = max(pull, share) = 60 kN
 """
 
 from __future__ import annotations

@@ -17,7 +17,7 @@ What to do: brakes and chocks on all wheels, dig the spades in, tie it back to s
 or pull with fewer kilonewtons: more parts at the load, not at the anchor.
 
 Worked example: 3 t on level wet grass.
-W = 29.42 kN; mu = 0.35; grip = mu * W = 10.3
+W = 29.42 kN; mu = 0.35; grip = mu * W = 10.3 kN
 """
 
 from __future__ import annotations

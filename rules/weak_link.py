@@ -18,7 +18,7 @@ each side, as far as the line is long, is common practice.
 What to do: make the rope the weak link, or have that person stand elsewhere.
 
 Worked example: a hook of 90 kN that carries 46 kN when the winch pulls 23 kN at stall.
-stall_pull = 23 kN; strength = 90 kN; load = 46 kN; pull = stall_pull * strength / load = 45
+stall_pull = 23 kN; strength = 90 kN; load = 46 kN; pull = stall_pull * strength / load = 45 kN
 """
 
 from __future__ import annotations

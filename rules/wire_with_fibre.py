@@ -11,6 +11,8 @@ others.
 
 Common practice; no published clause was found for winching.
 
+No equation.
+
 What to do: another redirect for the wire, or one material for the whole line. A seat that
 wire has run over is dressed smooth and looked over before fibre rope goes into it.
 

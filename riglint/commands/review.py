@@ -20,9 +20,9 @@ def run(order: Order, out: Path | None = None) -> Exit:
     """Review, write the report, and give the code to end with."""
     try:
         with review(order) as done:
-            if not done.plans and not order.slice:
-                complain("no plan was found there", Exit.CLEAR)
             _write(done.pieces, out)
+            if not done.plans and not order.slice:  # a folder that was mistyped must not pass for clear
+                return complain("there was no plan to review", Exit.WRONG_CALL)
             return Exit(done.code)
     except (RulebookError, MergeError, SinceError, ReadingFailed) as error:
         return complain(str(error), Exit.WRONG_CALL)

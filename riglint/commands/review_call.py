@@ -70,6 +70,7 @@ def review(
     cache: _Cache = None,
     no_cache: Annotated[bool, typer.Option("--no-cache", help="Work out every plan anew.")] = False,
     jobs: Annotated[int | None, typer.Option("--jobs", min=1, help="Processes; else one a core.")] = None,
+    remedies: Annotated[bool, typer.Option("--remedies", help="Try what would put each finding right.")] = False,
     quiet: Annotated[bool, typer.Option("--quiet", help="No word on how far it has come.")] = False,
 ) -> None:
     """Review folders of plans: a summary by plan and by rule, worst first, then the findings.
@@ -99,6 +100,7 @@ def review(
         cache=None if no_cache else cache or default_folder(),
         processes=jobs or cores(),
         quiet=quiet,
+        remedies=remedies,
     )
     raise typer.Exit(job.run(order, out))
 

@@ -28,7 +28,7 @@ class Lost(NamedTuple):
 
 
 class Marked(NamedTuple):
-    """The marks of one plan. `passed` is None where the task sets no pass mark."""
+    """The marks of one plan. `passed` is None where the task sets no pass mark; it takes that, and every goal."""
 
     full: float
     lost: tuple[Lost, ...]
@@ -41,9 +41,10 @@ def marked(task: Task, handed: Handed, reached: tuple[Goal, ...]) -> Marked:
     marking = task.marks
     if handed.inspected is None:
         why = "it can't be read" if handed.unread else handed.broke
-        return _left(marking, (Lost(marking.full, Result.FAILED, "", "a plan that can be read", why),))
+        return _left(marking, (Lost(marking.full, Result.FAILED, "", "a plan that can be read", why),), all_reached=False)
     lost = [*_for_goals(marking, reached), *_for_rules(marking, handed.inspected.inspection.outcomes)]
-    return _left(marking, tuple(sorted(lost, key=lambda one: (-one.marks, one.rule, one.says))))
+    all_reached = all(goal.result is Result.PASSED for goal in reached)
+    return _left(marking, tuple(sorted(lost, key=lambda one: (-one.marks, one.rule, one.says))), all_reached=all_reached)
 
 
 def check_rules(document: Document, task: Task, book: Rulebook) -> None:
@@ -59,9 +60,10 @@ def check_rules(document: Document, task: Task, book: Rulebook) -> None:
         raise ReadingFailed(problems)
 
 
-def _left(marking: Marking, lost: tuple[Lost, ...]) -> Marked:
+def _left(marking: Marking, lost: tuple[Lost, ...], *, all_reached: bool) -> Marked:
     earned = max(0.0, marking.full - sum(one.marks for one in lost))
-    return Marked(marking.full, lost, earned, None if marking.pass_mark is None else earned >= marking.pass_mark)
+    passed = None if marking.pass_mark is None else all_reached and earned >= marking.pass_mark
+    return Marked(marking.full, lost, earned, passed)
 
 
 def _share(marking: Marking, result: Result) -> float:

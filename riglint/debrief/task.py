@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
+from riglint.kit.dates import Day
 from riglint.outcome import Grade
 from riglint.plan.base import CheckedPart, Flag, Misfit, Notes, PlanPart, Text
 from riglint.plan.bodies import MireDepth
@@ -53,7 +54,7 @@ class Marking(CheckedPart):
         description="lost for any other rule that fails, by the gravest grade that it found",
     )
     unsaid: Share | None = Field(None, description="share of that lost where a rule can't tell; half of it if left out")
-    pass_mark: Marks | None = Field(None, description="what it takes to pass")
+    pass_mark: Marks | None = Field(None, description="what it takes to pass, along with every goal reached")
 
     def misfits(self) -> Iterator[Misfit]:
         """A pass that can't be had is a slip, and so is a graver grade that costs less."""
@@ -75,6 +76,7 @@ class Task(PlanPart):
     title: Text = Field(description="what the task is, in a line")
     scenario: Text = Field(description="what the class is told")
     notes: Notes = None
+    day: Day | None = Field(None, description="the day that the scenario plays on, for inspections")
     kit: Text | None = Field(None, description="the file of the kit given to the class, from this file's folder on")
     model: Text | None = Field(None, description="the file of a model plan, from this file's folder on")
     must: Goals = Field(default_factory=Goals, description="what a solution must reach")

@@ -130,6 +130,8 @@ def _after(finding: dict[str, Any]) -> str:
     if waived := finding["waived"]:
         until = f" until {waived['until']}" if waived["until"] else ""
         text += f" Waived by {waived['allowed_by']}{until}: {waived['reason']}"
+    for remedy in finding.get("remedies", ()):
+        text += f" Would put it right: {remedy['says']} Then {remedy['then']}."
     return escape(text)
 
 

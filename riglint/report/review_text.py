@@ -100,6 +100,8 @@ def _found(one: Reviewed) -> Iterator[str]:
         yield f"  {name}: rule {broke['rule']} broke: {plain(broke['reason'])}"
     for finding in record["findings"]:
         yield plain(_finding(finding, one.name))
+        for remedy in finding.get("remedies", ()):
+            yield plain(f"      would put it right: {remedy['says']} Then {remedy['then']}.")
     for gone in record.get("gone", ()):
         text = (gone.get("message") or {}).get("text", "")
         yield plain(f"  {name}: GONE: {gone.get('ruleId', '')}: {text}")

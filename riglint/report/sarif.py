@@ -42,6 +42,7 @@ class SarifForm:
         named = taxonomies(about)
         run: Record = {
             "tool": {"driver": driver(about, named)},
+            "automationDetails": {"id": f"riglint review/{whole.slice.replace('/', ' of ')}"},
             "columnKind": "unicodeCodePoints",
             "originalUriBaseIds": {BASE: {"description": {"text": "The folder that the plans' names count from."}}},
             "taxonomies": named,
@@ -134,6 +135,8 @@ class _Maker:
             basis = finding["basis"]
             named = {"name": basis["source"] or basis["kind"]}
             entry["taxa"] = [{"id": basis["locator"] or basis["claim"], "toolComponent": named}]
+        if fixes := [fix for remedy in finding.get("remedies", ()) for fix in self._fix(remedy)]:
+            entry["fixes"] = fixes
         if "state" in finding:
             entry["baselineState"] = _STATES[finding["state"]]
         return entry | {"properties": _figures(finding)}
@@ -141,18 +144,31 @@ class _Maker:
     def _place(self, region: list[int] | None = None, finding: Record | None = None) -> Record:
         physical: Record = {"artifactLocation": self.file}
         if region:
-            names = ("startLine", "startColumn", "endLine", "endColumn")
-            physical["region"] = dict(zip(names, region, strict=False))
+            physical["region"] = _region(region)
         place: Record = {"physicalLocation": physical}
         if finding:
             logical = {"name": finding["component"], "kind": finding["kind"]}
             place["logicalLocations"] = [logical | {"fullyQualifiedName": finding["pointer"] or "/"}]
         return place
 
+    def _fix(self, remedy: Record) -> Iterator[Record]:
+        """A remedy whose change of the text is certain."""
+        if remedy["edits"]:
+            replaced = [
+                {"deletedRegion": _region(edit["region"]), "insertedContent": {"text": edit["text"]}}
+                for edit in remedy["edits"]
+            ]
+            change = {"artifactLocation": self.file, "replacements": replaced}
+            yield {"description": {"text": f"{remedy['says']} Then {remedy['then']}."}, "artifactChanges": [change]}
+
     def _quiet_state(self, rule: str) -> str:
         if not self.compared:
             return ""
         return ',"baselineState":"unchanged"' if rule in self.known else ',"baselineState":"new"'
+
+
+def _region(region: list[int]) -> Record:
+    return dict(zip(("startLine", "startColumn", "endLine", "endColumn"), region, strict=False))
 
 
 def _figures(finding: Record) -> Record:

@@ -12,7 +12,6 @@ from typing import Any, Final
 
 from riglint.outcome import Finding
 
-KEY: Final = "riglint/v1"
 _NAMING: Final = ("name", "who", "to", "do", "line", "begins_at")
 
 

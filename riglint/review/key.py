@@ -43,14 +43,17 @@ def program_digest() -> str:
 class Keys:
     """Keys of the plans of one run; what many plans share is digested once."""
 
-    def __init__(self, program: str, halting: Grade) -> None:
-        self._start = [program.encode(), halting.value.encode()]
+    def __init__(self, program: str, halting: Grade, *, remedies: bool = False) -> None:
+        self._start = [program.encode(), halting.value.encode(), b"with remedies" if remedies else b""]
+        self._remedies = remedies
         self._folders: dict[Path, bytes] = {}
         self._shared: dict[tuple[int, int], tuple[bytes, Context]] = {}
 
     def key(self, text: bytes, context: Context) -> str:
         """The key of a plan's record."""
-        parts = [self._of(context), *_kit(text, context)]
+        parts = [self._of(context)]
+        if self._remedies or b"kit" in text:  # remedies take gear of a kit, too
+            parts += _kit(text, context)
         if context.house:
             parts.append(context.house.name_of(context.plan).encode("utf-8", "surrogatepass"))
         if len(parts) > 1 or self._may_look_at_the_day(context):
@@ -77,9 +80,7 @@ class Keys:
 
 
 def _kit(text: bytes, context: Context) -> list[bytes]:
-    """What the plan's kit says, or why it has none. A plan in which no kit is named never looks for one."""
-    if b"kit" not in text:
-        return []
+    """What the plan's kit says, or why it has none. A plan in which no kit is named is worked out without one."""
     try:
         data: Any = read_document(text, "").data
         named = data.get("kit") if isinstance(data, dict) else None

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import gc
 import os
+import signal
 import threading
 from collections import deque
 from collections.abc import Iterable, Iterator
@@ -63,6 +64,7 @@ def _in_order(
 def _begin(settings: Settings) -> None:
     global _worker  # noqa: PLW0603 -- a process of the pool has one worker, and no other way to hand it on
     gc.set_threshold(_LOOSE)
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the run itself is told, and ends this one
     threading.Thread(target=_end_with_parent, daemon=True).start()
     _worker = Worker(settings)
 

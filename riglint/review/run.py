@@ -41,6 +41,7 @@ class Order:
     cache: Path | None = None
     processes: int = 1
     quiet: bool = False
+    remedies: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +84,7 @@ class _Files:
         self.gone_here = order.slice is None or order.slice.part == 1
         bare = Settings(
             order.form, order.halting, order.rulebooks, order.house, order.kit, order.today, order.cache,
-            program_digest() if order.cache else "", self.all.base, {},
+            program_digest() if order.cache else "", self.all.base, {}, remedies=order.remedies,
         )  # fmt: skip
         folders = [Path(self.all.path(name)) for name in one_of_each_folder(self.names)]
         self.contexts = bare.contexts()

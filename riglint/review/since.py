@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any, Final, NamedTuple
 
 from riglint.outcome import Grade, Result
-from riglint.review.fingerprint import KEY
+from riglint.report.sarif import FINGERPRINT
 from riglint.review.record import Record, bare
 
 _RESULT: Final = '{"ruleId":'
@@ -100,7 +100,7 @@ def _rule(result: Old) -> str:
 
 def _print_of(result: Old) -> str:
     prints = result.get("partialFingerprints")
-    return str(prints.get(KEY) or "") if isinstance(prints, dict) else ""
+    return str(prints.get(FINGERPRINT) or "") if isinstance(prints, dict) else ""
 
 
 def _uri(result: Old) -> str:

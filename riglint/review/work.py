@@ -39,6 +39,7 @@ class Settings:
     rule_index: dict[str, int]
     since: bool = False
     only_new: bool = False
+    remedies: bool = False
 
     def contexts(self) -> Contexts:
         """What plans are inspected with."""
@@ -70,7 +71,7 @@ class Worker:
         self.settings = settings
         self._contexts = contexts or settings.contexts()
         self._of_folder: dict[str, Context] = {}
-        self._keys = Keys(settings.program, settings.halting)
+        self._keys = Keys(settings.program, settings.halting, remedies=settings.remedies)
         self._cache = Cache(settings.cache) if settings.cache else None
         self._form = FORMS[settings.form]()
         shown = [settings.form, *(f"{rule} {index}" for rule, index in settings.rule_index.items())]
@@ -139,7 +140,14 @@ class Worker:
         try:
             loaded = context.load(text, name)
             solution = solve(loaded.rig)
-            return reviewed(loaded, solution, context.inspect(solution, self.settings.halting))
+            inspection = context.inspect(solution, self.settings.halting)
+            record = reviewed(loaded, solution, inspection)
+            if self.settings.remedies:
+                from riglint.review.mend import mended  # noqa: PLC0415 -- only where asked for
+
+                for index, entries in mended(loaded, solution, inspection, context).items():
+                    record["findings"][index]["remedies"] = entries
+            return record
         except ReadingFailed as failed:
             return unread(failed, name, self.settings.base)
         except Exception as error:  # one plan that breaks the program must not hide the others

@@ -23,13 +23,28 @@ class RuleError(ValueError):
     """A rule that is not fit to be one."""
 
 
-class Worse(tuple[str, str]):
-    """A fact that can only worsen a rule's outcome, and which way: `Worse("points/*/rated", "lower")`."""
+Way = Literal["higher", "lower", "taken away", "nearer"]
+
+
+class Worse(tuple[str, Way]):
+    """A fact that can only worsen a rule's outcome, and which way: `Worse("points/*/rated", "lower")`.
+
+    The fact is a place in the plan, `*` any name in it; keys with `+` between them go together. `nearer` is for
+    somebody's place, towards the nearest leg.
+    """
 
     __slots__ = ()
 
-    def __new__(cls, fact: str, way: Literal["higher", "lower", "taken away", "nearer"]) -> Worse:
+    def __new__(cls, fact: str, way: Way) -> Worse:
         return super().__new__(cls, (fact, way))
+
+    @classmethod
+    def by(cls, *, higher: str = "", lower: str = "", nearer: str = "", taken_away: str = "") -> tuple[Worse, ...]:
+        """Several of them, parted by spaces."""
+        ways: tuple[tuple[Way, str], ...] = (
+            ("higher", higher), ("lower", lower), ("nearer", nearer), ("taken away", taken_away),
+        )  # fmt: skip
+        return tuple(cls(fact, way) for way, facts in ways for fact in facts.split())
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,6 +55,7 @@ def points_used(stage: RigStage) -> list[str]:
 
 
 def legs(line: Line) -> list[tuple[str, str]]:
-    """What stands at both ends of each leg, from the line's first end."""
+    """What stands at both ends of each leg, from the line's first end; several between the same two count once."""
     first = end_of(line.first) if line.first else "winch"
-    return list(pairwise([first, *(turn.redirect for turn in line.turns), end_of(line.dead_end)]))
+    all_legs = pairwise([first, *(turn.redirect for turn in line.turns), end_of(line.dead_end)])
+    return list({frozenset(leg): leg for leg in reversed(list(all_legs))}.values())[::-1]

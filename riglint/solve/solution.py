@@ -126,7 +126,8 @@ class ResistanceFigures(NamedTuple):
 
     `hauling` is against being pulled along the travel, `holding` what must be held at rest, `driving` what the
     load pulls with while it is lowered. None: can't be told, for want of `missing` (hauling) or `rest_missing`
-    (holding and driving). `doctrine` and `surface` hold both methods where both could apply; `used` names the one whose scope fits.
+    (holding and driving). `doctrine` and `surface` hold both methods where both could apply; `used` names the one
+    whose scope fits.
     """
 
     hauling: Span | None

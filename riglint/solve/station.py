@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import acos, inf, isfinite, pi, sin
+from math import acos, inf, pi, sin
 from typing import NamedTuple
 
-from riglint.mechanics.compound import NoBalance
 from riglint.mechanics.envelope import Envelope, Term, envelope
-from riglint.mechanics.linear import solve_linear
 from riglint.mechanics.tackle import SHEAVE_LOSS
-from riglint.mechanics.tension import Ratio, corner_tensions, ratio_range
+from riglint.mechanics.tension import Ratio, ratio_range
 from riglint.mechanics.vectors import ZERO, Vec, dot, scale
 from riglint.reading.quantity import Span
 from riglint.rig.model import RigStage
@@ -18,6 +16,7 @@ from riglint.solve.drum_figures import DrumTable
 from riglint.solve.events import ideal_gain
 from riglint.solve.geometry import Geometry
 from riglint.solve.resistance import ResistanceTable
+from riglint.solve.sharing import corners, leg_tensions
 from riglint.solve.solution import (
     CASES,
     Case,
@@ -90,7 +89,7 @@ def build_station(
     stall_n = drum.stall_n if drum else scene.drum.stall_most_n(1)
     standing = [_ratio(t.turn, w, 0) for t, w in zip(wiring.turns, wraps, strict=True)] if rests else None
     pulls = _pulls(scene, geometry, resists, running, standing, stall_n)
-    stated = _tensions(wiring, geometry, [r.stated for r in running])
+    stated = leg_tensions(wiring, geometry, [r.stated for r in running])
     assembly = _Assembly(scene, geometry, resists, running, wraps, slips, pulls, stated, stall_n)
     return assembly.station(index, title, path_m, drum, events), assembly.force
 
@@ -113,89 +112,6 @@ def _wraps(wiring: Wiring, geometry: Geometry) -> list[float]:
     return [acos(max(-1.0, min(1.0, dot(geometry.ways[t.before], geometry.ways[t.beyond])))) for t in wiring.turns]
 
 
-def _tensions(wiring: Wiring, geometry: Geometry, ratios: list[float]) -> list[float]:
-    """Tension of every leg per unit of the first leg's, for one choice of ratios."""
-    own = len(wiring.line_legs[0])
-    tension = [1.0]
-    for ratio in ratios[: own - 1]:
-        tension.append(tension[-1] * ratio)
-    if wiring.strings:
-        _share(wiring, geometry, tension, ratios[own - 1 :])
-    return tension
-
-
-def _share(wiring: Wiring, geometry: Geometry, tension: list[float], ratios: list[float]) -> None:
-    """Tensions of the other lines and of bridles' legs, from the balance of forces at what floats.
-
-    The balance is taken along the directions in which it holds without friction, where it is exact. With friction,
-    what is left over lies across the lines: the redirect would shift by centimetres to balance it.
-    """
-    base = [0.0] * len(wiring.legs)
-    even = [0.0] * len(wiring.legs)  # the same without friction
-    at = 0
-    for legs, slack in zip(wiring.strings, geometry.balance.string_ratios, strict=True):
-        along = taut = 1.0 if slack > 0.0 else 0.0
-        turning = any(t.before == legs[0] for t in wiring.turns)
-        for k, leg in enumerate(legs):
-            if k and turning:
-                along *= ratios[at]
-                at += 1
-            base[leg], even[leg] = along, taut
-    tension.extend([0.0] * (len(wiring.legs) - len(tension)))
-    shares = _shares(wiring, geometry, tension, base, even)
-    if not all(map(isfinite, shares)):
-        raise NoBalance("how the lines share the load can't be told: nothing floats between them")
-    for legs, share in zip(wiring.strings, shares, strict=True):
-        for leg in legs:
-            tension[leg] = max(0.0, share) * base[leg]
-
-
-def _shares(
-    wiring: Wiring, geometry: Geometry, known: list[float], base: list[float], even: list[float]
-) -> list[float]:
-    """Each string's tension: sum over the floating nodes of test_i . (sum_j tau_j column_j + known) = 0.
-
-    Every ratio stands in one column, to the first power, so that each tension rises or falls steadily with each
-    ratio, and the worst lies at a corner of their ranges.
-    """
-    string_of = {leg: j for j, legs in enumerate(wiring.strings) for leg in legs}
-    size = len(wiring.strings)
-    # Three legs of a bridle in one plane share as they please: the least sum of squares is as good as any.
-    matrix = [[1e-9 if i == j else 0.0 for j in range(size)] for i in range(size)]
-    right = [0.0] * size
-    for ends in wiring.balances:
-        columns = [[0.0, 0.0, 0.0] for _ in range(size)]
-        tests = [[0.0, 0.0, 0.0] for _ in range(size)]
-        fixed = [0.0, 0.0, 0.0]
-        for leg, sign in ends:
-            way = geometry.ways[leg]
-            if leg in string_of:
-                _add_to(columns[string_of[leg]], way, sign * base[leg])
-                _add_to(tests[string_of[leg]], way, sign * even[leg])
-            else:
-                _add_to(fixed, way, sign * known[leg])
-        for i, test in enumerate(tests):
-            right[i] -= sum(a * b for a, b in zip(test, fixed, strict=True))
-            for j, column in enumerate(columns):
-                matrix[i][j] += sum(a * b for a, b in zip(test, column, strict=True))
-    return solve_linear(matrix, right)
-
-
-def _add_to(vector: list[float], way: Vec, amount: float) -> None:
-    for axis in range(3):
-        vector[axis] += amount * way[axis]
-
-
-def _corners(wiring: Wiring, geometry: Geometry, ratios: list[Ratio]) -> list[list[float]]:
-    if not wiring.strings:
-        return list(corner_tensions(ratios))
-    choices: list[list[float]] = [[]]
-    for low, high, _ in ratios:
-        ends = (low, high) if high - low > 1e-12 else (low,)
-        choices = [[*c, q] for c in choices for q in ends]
-    return [_tensions(wiring, geometry, choice) for choice in choices]
-
-
 def _terms(geometry: Geometry, ends: LegEnds) -> list[Term]:
     ways = geometry.ways
     return [(leg, sign * ways[leg][0], sign * ways[leg][1], sign * ways[leg][2]) for leg, sign in ends]
@@ -214,13 +130,12 @@ def _pulls(
     ]
     moving = resists.hauling if scene.hauls else resists.driving
     cap_n = stall_n if stall_n is not None and scene.hauls else inf
-    corners = _corners(wiring, geometry, running)
-    run = envelope(corners, terms, gain, moving.high if moving else 0.0, cap_n)
+    run = envelope(corners(wiring, geometry, running), terms, gain, moving.high if moving else 0.0, cap_n)
     hold = None
     # On a hauling stage the load at rest pulls back along the slope; on a lowering one it pulls as it drives.
     rest = resists.holding if scene.hauls else resists.driving
     if standing is not None and rest is not None and rest.high > 0.0:
-        hold = envelope(_corners(wiring, geometry, standing), terms, gain, rest.high, inf)
+        hold = envelope(corners(wiring, geometry, standing), terms, gain, rest.high, inf)
     return _Pulls(run if moving is not None else None, run, hold)
 
 

@@ -156,3 +156,25 @@ def test_what_changed_is_a_baseline_state(tmp_path):
     assert {"absent", "unchanged"} <= states
     (gone,) = results(run, ruleId="twisted-join", baselineState="absent")
     assert gone["kind"] == "fail"
+
+
+def test_a_fix_makes_the_change_that_the_remedy_is(tmp_path):
+    """Put into the text as SARIF says, the finding is gone; what can't be changed for certain has no fix."""
+    plan = tmp_path / "plan.yaml"
+    before = (EXAMPLES / "twisted-join.yaml").read_text("utf-8")
+    plan.write_text(before, "utf-8")
+    (twisted,) = results(run_of(report([plan], "sarif", remedies=True)), ruleId="twisted-join", kind="fail")
+    assert twisted["fixes"]
+    for fix in twisted["fixes"]:
+        (change,) = fix["artifactChanges"]
+        text = before
+        for edit in reversed(change["replacements"]):
+            region = edit["deletedRegion"]
+            begin, end = (at(before, region[f"{w}Line"], region[f"{w}Column"]) for w in ("start", "end"))
+            text = text[:begin] + edit["insertedContent"]["text"] + text[end:]
+        plan.write_text(text, "utf-8")
+        assert not results(run_of(report([plan], "sarif")), ruleId="twisted-join", kind="fail")
+
+
+def at(text, line, column):
+    return sum(len(one) for one in text.splitlines(keepends=True)[: line - 1]) + column - 1

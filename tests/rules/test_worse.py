@@ -18,18 +18,21 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from pydantic import ValidationError
 
 from riglint.outcome import Outcome
-from riglint.plan.load import load_plan
+from riglint.plan.plan import Plan
+from riglint.plan.quick import make_ready
 from riglint.reading.document import read_document
-from riglint.reading.problems import ReadingFailed
+from riglint.rig.faults import RigFaults
+from riglint.rig.resolve import resolve
 from riglint.rulebook.find import standard_rulebook
 from riglint.rulebook.inspect import apply
 from riglint.rulebook.rule import Rule
 from riglint.solve.solution import Solution
 from riglint.solve.solve import solve
 from tests.rules.moves import Weight, by_chance, is_milder, moved, places, weight
-from tests.strategies import made_plan, plan_text
+from tests.strategies import made_plan
 
 BOOK = standard_rulebook()
 ROOT = Path(__file__).parents[2]
@@ -58,10 +61,11 @@ class Pair(NamedTuple):
 
 
 def solved(data: Any) -> Solution | None:
-    """None where the plan can't be loaded: the moved fact no longer fits the others."""
+    """None where the plan is none any more: the moved fact does not fit the others."""
+    make_ready()
     try:
-        return solve(load_plan(plan_text(data), "plan").rig)
-    except ReadingFailed:
+        return solve(resolve(Plan.model_validate(data)))
+    except (ValidationError, RigFaults):
         return None
 
 

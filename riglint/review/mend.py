@@ -1,0 +1,63 @@
+"""Remedies of a plan's findings as plain data, with the change of the plan's text where it is certain."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from difflib import SequenceMatcher
+from typing import Any
+
+from riglint.house.context import Context
+from riglint.outcome import Inspection
+from riglint.plan.load import LoadedPlan
+from riglint.reading.document import Document
+from riglint.remedy.model import Remedy
+from riglint.remedy.remedies import remedies
+from riglint.remedy.text import rewritten
+from riglint.remedy.workshop import Engine
+from riglint.remedy.yaml_edit import CannotEdit
+from riglint.report.text_remedies import says
+from riglint.report.words import sentence
+from riglint.solve.solution import Solution
+
+Entry = dict[str, Any]
+
+
+def mended(loaded: LoadedPlan, solution: Solution, inspection: Inspection, context: Context) -> dict[int, list[Entry]]:
+    """What would put each finding right, by the finding's index; each was tried on a copy of the plan."""
+    engine = Engine(context.rulebook, context.load, context.inspect, context._kit_for)
+    found: dict[int, list[Entry]] = {}
+    for remedy in remedies(loaded.document, solution, inspection, engine):
+        found.setdefault(remedy.finding, []).append(_entry(remedy, loaded.document, solution.rig.reports_in))
+    return found
+
+
+def _entry(remedy: Remedy, document: Document, system: str) -> Entry:
+    return {
+        "says": sentence(says(remedy, system)),
+        "then": remedy.verdict.value,
+        "patch": list(remedy.patch),
+        "edits": _edits(remedy, document),
+    }
+
+
+def _edits(remedy: Remedy, document: Document) -> list[Entry]:
+    """Stretches of the text with what comes in their place; none where the change can't be made for certain."""
+    try:
+        return list(_changes(document.text, rewritten(document, remedy.patch))) if remedy.patch else []
+    except CannotEdit:
+        return []
+
+
+def _changes(old: str, new: str) -> Iterator[Entry]:
+    """By whole lines; a line that is changed is replaced from its first column on."""
+    before, after = old.splitlines(keepends=True), new.splitlines(keepends=True)
+    for kind, first, last, begin, end in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
+        if kind != "equal":
+            yield {"region": [*_at(before, first), *_at(before, last)], "text": "".join(after[begin:end])}
+
+
+def _at(lines: list[str], index: int) -> tuple[int, int]:
+    """Where a line begins; behind the last one, its end."""
+    if index < len(lines) or not lines or lines[-1].endswith("\n"):
+        return index + 1, 1
+    return len(lines), len(lines[-1]) + 1
