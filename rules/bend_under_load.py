@@ -78,15 +78,12 @@ _BREAKING = Words(
 
 
 @rule(
-    title="Sharp bend under load",
-    grade=Grade.WARNING,
-    guards="line",
-    basis=(_MOVING, _STANDING, _WIRE, _CURVE),
+    title="Sharp bend under load", grade=Grade.WARNING, guards="line", basis=(_MOVING, _STANDING, _WIRE, _CURVE),
     limits=(Limit("straight", radians(5.0), "rad", "turn at the fairlead that is no bend", _STRAIGHT, "higher"),),
-    worse=(
-        Worse("redirects/*/*/tread", "lower"), Worse("winch/fairlead/radius", "lower"),
-        Worse("lines/*/pieces/*/breaking", "lower"), Worse("winch/stall_pull", "higher"),
-    ),
+    worse=Worse.by(higher="lines/*/pieces/*/diameter winch/stall_pull bodies/*/resistance/steady",
+                   lower="redirects/*/*/tread winch/fairlead/radius lines/*/pieces/*/breaking",
+                   taken_away="redirects/*/*/tread lines/*/pieces/*/breaking lines/*/pieces/*/diameter "
+                   "lines/*/pieces/*/rope"),
 )  # fmt: skip
 def bend_under_load(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):

@@ -11,7 +11,8 @@ most: between the two it can't be told) and the clearance more on either side.
     outside if distance_from_middle >= width / 2 + clearance
 
 The clearance is the 6 ft that a navy course keeps handlers from a line (NAVEDTRA 14160). Somebody in a body's
-cab is not on foot and not judged here.
+cab is not on foot and not judged here, nor is whoever stands where the line itself would strike: `people-clear`
+tells him so, and sends him out of both.
 
 What to do: work from the side; whoever has to go in, to hook on or to re-rig, goes in with the load held and
 the line slack, and is out again before it is taken up.
@@ -24,11 +25,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from riglint.mechanics.danger import STAND_OFF_FLOOR
 from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rulebook.judge import Words, at_least, holds
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
+from riglint.solve.exposure import struck
 from riglint.solve.ratings import place
 from riglint.solve.solution import Solution, StageSolution
 from riglint.solve.way import off_the_way_m, way_of
@@ -37,7 +39,7 @@ _PRACTICE = Basis("common practice", "nobody between the load and the anchor")
 _CLEARANCE = Basis("handbook", "handlers at least 6 ft off", "navedtra-14160", "synthetic lines", "mooring", "read")
 _WORDS = Words(
     "{who} stands between {load} and what it is pulled to, {measured} from the middle of its way; {limit} at least",
-    "{who} is outside the way of {load}",
+    "{who} is outside the way of {load}, or told to move by `people-clear`",
     "whether {who} stands between {load} and what it is pulled to can't be told",
     "Move {who} out to the side before the line is taken up",
 )
@@ -45,21 +47,14 @@ _NOBODY = Words("", "nobody stands between {load} and what it is pulled to", "it
 
 
 @rule(
-    title="Nobody between load and anchor",
-    grade=Grade.WARNING,
-    guards="people",
-    basis=(_PRACTICE,),
+    title="Nobody between load and anchor", grade=Grade.WARNING, guards="people", basis=(_PRACTICE,), once=True,
     limits=(
-        Limit("clearance", 1.8288, "m", "least distance beside the load's way", _CLEARANCE, "lower"),
-        Limit("widest", 4.0, "m", "no load whose width isn't stated is wider", _PRACTICE, "lower"),
-    ),
-    worse=(Worse("people", "taken away"), Worse("bodies/*/outline/width", "higher")),
-)
+            Limit("clearance", 1.8288, "m", "least distance beside the load's way", _CLEARANCE, "lower"),
+            Limit("widest", 4.0, "m", "no load whose width isn't stated is wider", _PRACTICE, "lower"),
+        ),
+    worse=Worse.by(higher="bodies/*/outline/width", taken_away="people bodies/*/outline people/*/at"),
+)  # fmt: skip
 def between_load_and_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         if not stage.stations:
             continue
@@ -77,7 +72,7 @@ def _people(stage: StageSolution, clearance_m: float, widest_m: float) -> Iterat
     for person in stage.stage.people:
         where = Where("person", person.who, person.pointer, "", stage.stage.index)
         terms = (("who", person.who), ("load", stage.stage.load.name))
-        if person.body is not None:
+        if person.body is not None or struck(stage, person, STAND_OFF_FLOOR.value):
             yield holds(True, where, _WORDS, terms=terms)
         elif person.at is None:
             yield holds(None, where, _WORDS, missing=(f"{person.pointer[1:]}: at, or in",), terms=terms)

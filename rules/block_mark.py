@@ -32,7 +32,6 @@ from riglint.outcome import Basis, Check, Formula, Grade, Where
 from riglint.rig.model import Redirect
 from riglint.rulebook.judge import More, Words, at_least
 from riglint.rulebook.limits import Limits
-from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
 from riglint.solve.solution import Solution, StageSolution
@@ -51,17 +50,11 @@ _HARDWARE = ("bow shackle", "dee shackle", "hook", "link", "swivel")
 
 
 @rule(
-    title="A block's mark and what it hangs by",
-    grade=Grade.NOTICE,
-    guards="redirects",
-    basis=(_LR, _ILO),
-    worse=(Worse("connectors/*/working_load", "lower"),),
-)
+    title="A block's mark and what it hangs by", grade=Grade.NOTICE, guards="redirects", basis=(_LR, _ILO), once=True,
+    worse=Worse.by(higher="redirects/*/sheave/rated", lower="connectors/*/working_load redirects/*/head/rated",
+                   taken_away="connectors/*/working_load+breaking redirects/*/sheave/rated_for"),
+)  # fmt: skip
 def block_mark(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         if stage.stations:
             for redirect in stage.stage.redirects.values():

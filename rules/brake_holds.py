@@ -44,12 +44,10 @@ _WORDS = Words(
 
 
 @rule(
-    title="Brake that holds the load",
-    grade=Grade.DANGER,
-    guards="drum",
-    basis=(_BASIS,),
-    worse=(Worse("winch/brake_hold", "lower"),),
-)
+    title="Brake that holds the load", grade=Grade.DANGER, guards="drum", basis=(_BASIS,),
+    worse=Worse.by(higher="bodies/*/weight bodies/*/ground/slope", lower="winch/brake_hold",
+                   taken_away="winch/brake_hold bodies/*/ground/slope"),
+)  # fmt: skip
 def brake_holds(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):
         cases: tuple[Case, ...] = ("holding",) if stage.stage.works == "hauling" else ("holding", "expected")

@@ -43,12 +43,11 @@ _WORDS = Words(
 
 
 @rule(
-    title="Rope over the drum's flange",
-    grade=Grade.WARNING,
-    guards="drum",
-    basis=(_BASIS,),
-    worse=(Worse("winch/drum/flange", "lower"),),
-)
+    title="Rope over the drum's flange", grade=Grade.WARNING, guards="drum", basis=(_BASIS,),
+    worse=Worse.by(higher="lines/*/pieces/*/length lines/*/pieces/*/diameter",
+                   lower="winch/drum/flange winch/drum/width",
+                   taken_away="winch/drum/flange lines/*/pieces/*/length lines/*/pieces/*/diameter winch/drum"),
+)  # fmt: skip
 def drum_overfilled(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):
         yield _fullest(stage)

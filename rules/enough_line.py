@@ -25,7 +25,7 @@ from collections.abc import Iterator
 from riglint.outcome import Basis, Check, Formula, Grade, Value, Where
 from riglint.rulebook.judge import Words, at_least
 from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.rope import length_lacks, stages
 from riglint.solve.solution import Solution, StageSolution
 
@@ -45,7 +45,11 @@ _OUT = Words(
 )
 
 
-@rule(title="Line for the whole way", grade=Grade.WARNING, guards="line", basis=(_BASIS,))
+@rule(
+    title="Line for the whole way", grade=Grade.WARNING, guards="line", basis=(_BASIS,),
+    worse=Worse.by(higher="winch/fairlead/from_drum", lower="lines/*/pieces/*/length",
+                   taken_away="lines/*/pieces/*/length"),
+)  # fmt: skip
 def enough_line(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):
         yield from _stage(stage)

@@ -64,12 +64,10 @@ _LINE = Words(
 
 
 @rule(
-    title="Line pull that the load needs",
-    grade=Grade.WARNING,
-    guards="drum",
-    basis=(_DOCTRINE, _LAYER, _ABEAM),
-    worse=(Worse("winch/rated_pull", "lower"), Worse("bodies/*/weight", "higher")),
-)
+    title="Line pull that the load needs", grade=Grade.WARNING, guards="drum", basis=(_DOCTRINE, _LAYER, _ABEAM),
+    worse=Worse.by(higher="bodies/*/weight bodies/*/resistance/steady redirects/*/loss", lower="winch/rated_pull",
+                   taken_away="winch/rated_pull bodies/*/weight redirects/*/loss bodies/*/ground/slope winch/drum"),
+)  # fmt: skip
 def enough_pull(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):
         if stage.stage.works == "hauling":

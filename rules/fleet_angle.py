@@ -29,7 +29,7 @@ from math import radians
 from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rulebook.judge import Words, at_most
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.drum_figures import fleet_angle as angle_to_edge
 from riglint.solve.ratings import place
 from riglint.solve.rope import leads, stages
@@ -48,16 +48,14 @@ _DRUM = _WORDS._replace(fails="the line comes to the drum's edge at {measured}, 
 
 
 @rule(
-    title="Line off straight ahead of the drum",
-    grade=Grade.CAUTION,
-    guards="drum",
-    basis=(_LEAD, _OPEN),
+    title="Line off straight ahead of the drum", grade=Grade.CAUTION, guards="drum", basis=(_LEAD, _OPEN),
     limits=(
-        Limit("lead", radians(15.0), "rad", "line off straight ahead at a fairlead", _LEAD, "higher"),
-        Limit("plain", radians(1.5), "rad", "line at the edge of a plain drum without a fairlead", _OPEN, "higher"),
-        Limit("grooved", radians(2.0), "rad", "line at the edge of a grooved drum without one", _OPEN, "higher"),
-    ),
-)
+            Limit("lead", radians(15.0), "rad", "line off straight ahead at a fairlead", _LEAD, "higher"),
+            Limit("plain", radians(1.5), "rad", "line at the edge of a plain drum without a fairlead", _OPEN, "higher"),
+            Limit("grooved", radians(2.0), "rad", "line at the edge of a grooved drum without one", _OPEN, "higher"),
+        ),
+    worse=Worse.by(higher="winch/drum/width", taken_away="winch/fairlead/bearing winch/fairlead"),
+)  # fmt: skip
 def fleet_angle(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):
         fairlead = stage.stage.winch.facts.fairlead

@@ -38,12 +38,9 @@ _WORDS = Words(
 
 
 @rule(
-    title="Points never to be used for recovery",
-    grade=Grade.DANGER,
-    guards="anchors",
-    basis=(_BALL, _TIE_DOWN),
-    worse=(Worse("points/*/kind", "taken away"),),
-)
+    title="Points never to be used for recovery", grade=Grade.DANGER, guards="anchors", basis=(_BALL, _TIE_DOWN),
+    worse=Worse.by(taken_away="points/*/kind"),
+)  # fmt: skip
 def forbidden_point(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         for component, point in points(stage):

@@ -54,13 +54,11 @@ _WORDS = Words(
 
 
 @rule(
-    title="Friction heat in a sliding seat",
-    grade=Grade.CAUTION,
-    guards="line",
-    basis=(_BASIS, _BEARS),
+    title="Friction heat in a sliding seat", grade=Grade.CAUTION, guards="line", basis=(_BASIS, _BEARS),
     limits=(Limit("air", 30.0, "degC", "temperature of the air and of the rope before it slides", _AIR, "lower"),),
-    worse=(Worse("redirects/*/loss", "higher"), Worse("lines/*/pieces/*/diameter", "lower")),
-)
+    worse=Worse.by(higher="redirects/*/loss bodies/*/resistance/steady", lower="lines/*/pieces/*/diameter",
+                   taken_away="lines/*/pieces/*/diameter"),
+)  # fmt: skip
 def friction_heat(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):
         for slide in slides(stage):

@@ -33,7 +33,6 @@ from riglint.reading.quantity import Span
 from riglint.rig.model import Piece, Turn
 from riglint.rulebook.judge import Words, at_least, at_most
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
 from riglint.solve.solution import Solution, StageSolution
@@ -55,18 +54,14 @@ _FILLS = Words(
 
 
 @rule(
-    title="Rope too thick or too thin for its seat",
-    grade=Grade.WARNING,
-    guards="redirects",
-    basis=(_ILO, _THIN),
+    title="Rope too thick or too thin for its seat", grade=Grade.WARNING, guards="redirects", basis=(_ILO, _THIN),
+    once=True,
     limits=(Limit("least_fit", 0.85, "share", "thinnest rope in a groove of one stated size", _THIN, milder="lower"),),
-    worse=(Worse("redirects/*/bore/opening", "lower"),),
-)
+    worse=Worse.by(lower="redirects/*/bore/opening",
+                   taken_away="redirects/*/bore/opening+groove_for redirects/*/sheave/groove_for "
+                   "redirects/*/groove/groove_for lines/*/pieces/*/diameter"),
+)  # fmt: skip
 def groove_fit(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         for seat in _seats(stage):
             yield from _seat(stage, seat.turn, seat.piece, limits["least_fit"])
@@ -100,9 +95,10 @@ def _seat(stage: StageSolution, turn: Turn, piece: Piece, least_fit: float) -> I
     bore = turn.seat_name == "bore"
     takes = [opening.low] if opening else []
     takes += [groove.high] if groove and not (bore and takes) else []
-    if rope is None or not takes:
+    untold = not takes if bore else groove is None
+    if rope is None or not takes or (untold and rope.high <= min(takes)):
         fact = "opening of its bore" if bore else f"groove_for of its {turn.seat_name}"
-        missing = () if takes else (place(pointer, fact),)
+        missing = (place(pointer, fact),) if untold else ()
         missing = missing if rope else (*missing, place(piece.pointer, "diameter"))
         yield at_most(None, None, "m", where, _THICK, missing=missing, terms=terms)
         return

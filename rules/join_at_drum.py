@@ -30,7 +30,7 @@ from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Join
 from riglint.rulebook.judge import Words, at_most
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.rope import answer, join_lacks, stages
 from riglint.solve.solution import Solution, StageSolution
 
@@ -55,12 +55,10 @@ _STOPPED = Words(
 
 
 @rule(
-    title="Join at the fairlead or on the drum",
-    grade=Grade.WARNING,
-    guards="line",
-    basis=(_BASIS,),
+    title="Join at the fairlead or on the drum", grade=Grade.WARNING, guards="line", basis=(_BASIS,),
     limits=(Limit("stop_within", 1.0, "m", "how far before a join's place a stop for it may be", _BASIS, "higher"),),
-)
+    worse=Worse.by(higher="lines/*/pieces/*/length", taken_away="lines/*/pieces/*/length stops"),
+)  # fmt: skip
 def join_at_drum(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):
         for join in stage.stage.haul.joins:

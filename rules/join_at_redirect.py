@@ -73,13 +73,11 @@ _CLEAR = Words("", "{name} meets no redirect", "where {name} meets a redirect ca
 
 
 @rule(
-    title="Join that meets a redirect",
-    grade=Grade.DANGER,
-    guards="line",
-    basis=(_BASIS, _MAKER, _STOP),
+    title="Join that meets a redirect", grade=Grade.DANGER, guards="line", basis=(_BASIS, _MAKER, _STOP),
     limits=(Limit("stop_within", 1.0, "m", "how far before a join's place a stop for it may be", _STOP, "higher"),),
-    worse=(Worse("redirects/*/*/passes_width", "lower"), Worse("lines/*/pieces/*/width", "higher")),
-)
+    worse=Worse.by(higher="lines/*/pieces/*/width", lower="redirects/*/*/passes_width",
+                   taken_away="redirects/*/*/passes lines/*/pieces/*/width stops lines/*/pieces/*/length"),
+)  # fmt: skip
 def join_at_redirect(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):
         met = [event for event in stage.events if event.kind == "join at seat"]

@@ -36,12 +36,9 @@ _WORDS = Words(
 
 
 @rule(
-    title="Joins watched at redirects",
-    grade=Grade.CAUTION,
-    guards="people",
-    basis=(_BASIS,),
-    worse=(Worse("people/*/watches", "taken away"), Worse("people", "taken away")),
-)
+    title="Joins watched at redirects", grade=Grade.CAUTION, guards="people", basis=(_BASIS,),
+    worse=Worse.by(taken_away="people/*/watches people"),
+)  # fmt: skip
 def join_watched(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         seen = set()

@@ -31,7 +31,7 @@ from riglint.mechanics.provenance import CIVIL_FORMULAS, FM_4_30_31, FM_9_43_2
 from riglint.outcome import Basis, Check, Formula, Grade, Value
 from riglint.rulebook.judge import Words, at_most, here
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.solution import Component, Solution, StageSolution
 
 _DOCTRINE = Basis("handbook", "multiples of the weight", FM_9_43_2, "ch. 2", "winching", "from memory")
@@ -55,12 +55,10 @@ _FRICTION = Words(
 
 
 @rule(
-    title="Methods that disagree",
-    grade=Grade.NOTICE,
-    guards="load",
-    basis=(_DOCTRINE, _TEXT, _TACKLE),
+    title="Methods that disagree", grade=Grade.NOTICE, guards="load", basis=(_DOCTRINE, _TEXT, _TACKLE),
     limits=(Limit("apart", 0.25, "share", "how far apart two reckonings of friction may lie", _APART_BY, "higher"),),
-)
+    worse=Worse.by(lower="winch/rated_pull", taken_away="winch/rated_pull"),
+)  # fmt: skip
 def methods_disagree(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         load = stage.component("load", stage.stage.load.name)

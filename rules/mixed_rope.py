@@ -28,7 +28,7 @@ from riglint.outcome import Basis, Check, Formula, Grade, Where
 from riglint.rig.model import Join
 from riglint.rulebook.judge import Words, at_most, holds
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.rope import is_wire, pieces_lack, ropes
 from riglint.solve.solution import Solution
 
@@ -50,12 +50,10 @@ _MATERIAL = Words(
 
 
 @rule(
-    title="Unlike rope in one line",
-    grade=Grade.CAUTION,
-    guards="line",
-    basis=(_BASIS,),
+    title="Unlike rope in one line", grade=Grade.CAUTION, guards="line", basis=(_BASIS,),
     limits=(Limit("unlike", 0.1, "share", "by how much one piece may be thicker than the next", _BASIS, "higher"),),
-)
+    worse=Worse.by(taken_away="lines/*/pieces/*/rope lines/*/pieces/*/diameter"),
+)  # fmt: skip
 def mixed_rope(solution: Solution, limits: Limits) -> Iterator[Check]:
     for rope in ropes(solution):
         for join in rope.joins:

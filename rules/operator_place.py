@@ -3,7 +3,8 @@
 The operator has to be at the winch, and the winch is the end of the line. On foot he stands at least 6 ft from
 it and never in line with the pull (NAVEDTRA 14160, for handlers of synthetic line); a long remote control is
 better. The cone in which a broken end comes back opens by 15 deg on either side, common practice. A cab is a
-place to operate from (whether it is shielded is for `people-clear`). A plan that does not say where the
+place to operate from (whether it is shielded is for `people-clear`, and so is anybody whom the line would strike
+within one length of a leg). A plan that does not say where the
 operator is can't be told.
 
     distance to the winch >= 6 ft, and angle off the first leg's line >= 15 deg, on either end of it
@@ -19,14 +20,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf, radians
 
+from riglint.mechanics.danger import STAND_OFF_FLOOR
 from riglint.mechanics.plan_view import cone_reach_m, plan_distance_m
 from riglint.mechanics.vectors import sub
 from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Person
 from riglint.rulebook.judge import Words, at_least, holds
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
+from riglint.solve.exposure import struck
 from riglint.solve.solution import Solution, StageSolution
 
 _HANDLERS = Basis("handbook", "handlers at least 6 ft off, never in line of pull", "navedtra-14160", "synthetic lines",
@@ -38,26 +40,20 @@ _NEAR = Words(
 )  # fmt: skip
 _IN_LINE = Words("{who} stands in line with the pull", "{who} is out of the line of pull", "",
                  "Move {who} out to the side of the line")  # fmt: skip
+_STRUCK = Words("", "{who} is told to move by `people-clear`")
 _CAB = Words("", "{who} operates from {where}")
 _NOBODY = Words("", "", "it isn't said where the winch operator is")
 
 
 @rule(
-    title="The winch operator's place",
-    grade=Grade.WARNING,
-    guards="people",
-    basis=(_HANDLERS,),
+    title="The winch operator's place", grade=Grade.WARNING, guards="people", basis=(_HANDLERS,), once=True,
     limits=(
-        Limit("distance", 1.8288, "m", "least distance from the winch", _HANDLERS, "lower"),
-        Limit("half_angle", radians(15.0), "rad", "half angle of the cone about the line", _CONE, "lower"),
-    ),
-    worse=(Worse("people", "taken away"),),
-)
+            Limit("distance", 1.8288, "m", "least distance from the winch", _HANDLERS, "lower"),
+            Limit("half_angle", radians(15.0), "rad", "half angle of the cone about the line", _CONE, "lower"),
+        ),
+    worse=Worse.by(taken_away="people people/*/at"),
+)  # fmt: skip
 def operator_place(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         operators = [p for p in stage.stage.people if "winch" in p.who.lower() or "operator" in p.who.lower()]
         for person in operators if stage.stations else ():
@@ -82,6 +78,9 @@ def _operator(stage: StageSolution, person: Person, limits: Limits) -> Iterator[
         yield at_least(
             None, limits["distance"], "m", where, _NEAR, missing=(f"{person.pointer[1:]}: at, or in",), terms=who
         )
+        return
+    if struck(stage, person, STAND_OFF_FLOOR.value):
+        yield holds(True, where, _STRUCK, terms=who)
         return
     near_m, in_line = inf, False
     for station in stage.stations:

@@ -54,13 +54,11 @@ _AT_STALL = _WORDS._replace(
 
 
 @rule(
-    title="Bodies that the line would tip over",
-    grade=Grade.DANGER,
-    guards="load",
-    basis=(_STATICS, _MARGIN),
+    title="Bodies that the line would tip over", grade=Grade.DANGER, guards="load", basis=(_STATICS, _MARGIN),
     limits=(Limit("stability", 1.5, "1", "restoring over overturning moment", _MARGIN, "lower"),),
-    worse=(Worse("bodies/*/track", "lower"), Worse("bodies/*/centre_of_gravity/height", "higher")),
-)
+    worse=Worse.by(higher="bodies/*/centre_of_gravity/height winch/stall_pull", lower="bodies/*/track",
+                   taken_away="bodies/*/track"),
+)  # fmt: skip
 def overturning(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         for component in stage.components:

@@ -42,13 +42,10 @@ _WORDS = Words(
 
 
 @rule(
-    title="A part that adds next to nothing",
-    grade=Grade.NOTICE,
-    guards="redirects",
-    basis=(_BASIS,),
+    title="A part that adds next to nothing", grade=Grade.NOTICE, guards="redirects", basis=(_BASIS,),
     limits=(Limit("worth", 0.5, "share", "least share of the line pull that a part adds", _BASIS, milder="lower"),),
-    worse=(Worse("redirects/*/loss", "higher"),),
-)
+    worse=Worse.by(higher="redirects/*/loss", taken_away="redirects/*/loss"),
+)  # fmt: skip
 def part_adds_nothing(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         if stage.stations and stage.stage.works == "hauling":

@@ -33,17 +33,15 @@ distance = 12 m; leg_length = 16 m; lengths = distance / leg_length = 0.75
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import radians
 
 from riglint.mechanics.provenance import FM_4_30_31, FM_21_305, SAFETY_ALERT_SA015
 from riglint.outcome import Basis, Check, Grade, Value, Where
 from riglint.rig.model import Person
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
-from riglint.solve.danger_areas import DangerAreas, danger_areas, pointer_of
-from riglint.solve.exposure import Exposure, Zone, exposures
+from riglint.solve.danger_areas import pointer_of
+from riglint.solve.exposure import CLEARANCE_M, HALF_ANGLE_RAD, Exposure, Zone, exposed
 from riglint.solve.solution import Solution, StageSolution
 
 _RECOIL = Basis("handbook", "a broken end reaches its own length past what holds it", SAFETY_ALERT_SA015, "snap-back",
@@ -76,23 +74,17 @@ _NOBODY = Words("", "nobody is near the rig", "it isn't said who stands where")
 
 
 @rule(
-    title="People clear of the danger areas",
-    grade=Grade.DANGER,
-    guards="people",
-    basis=(_RECOIL, _LENGTHS, _ANGLE, _BIGHT),
+    title="People clear of the danger areas", grade=Grade.DANGER, guards="people",
+    basis=(_RECOIL, _LENGTHS, _ANGLE, _BIGHT), once=True,
     limits=(
-        Limit("clearance", 1.8288, "m", "least distance beside a leg", _BESIDE, "lower"),
-        Limit("half_angle", radians(15.0), "rad", "half angle of the cones of recoil and flight", _CONE, "lower"),
-        Limit("floor", 1.0, "1", "lengths within which it is a danger", _LENGTHS, "lower"),
-        Limit("strict", 2.0, "1", "lengths within which it is a caution", _LENGTHS, "lower"),
-    ),
-    worse=(Worse("dampers", "taken away"), Worse("people", "taken away")),
-)
+            Limit("clearance", CLEARANCE_M, "m", "least distance beside a leg", _BESIDE, "lower"),
+            Limit("half_angle", HALF_ANGLE_RAD, "rad", "half angle of the cones of recoil and flight", _CONE, "lower"),
+            Limit("floor", 1.0, "1", "lengths within which it is a danger", _LENGTHS, "lower"),
+            Limit("strict", 2.0, "1", "lengths within which it is a caution", _LENGTHS, "lower"),
+        ),
+    worse=Worse.by(nearer="people/*/at", taken_away="dampers people people/*/at"),
+)  # fmt: skip
 def people_clear(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     zone = Zone(limits["clearance"], limits["half_angle"], max(limits["floor"], limits["strict"]))
     for stage in solution.stages:
         if not stage.stations:
@@ -102,18 +94,15 @@ def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
             stated = stage.stage.people_stated or None
             yield holds(stated, where, _NOBODY, missing=() if stated else ("people: who stands where",))
             continue
-        areas = danger_areas(stage)
         for person in stage.stage.people:
-            yield _person(stage, person, areas, zone, limits["floor"])
+            yield _person(stage, person, zone, limits["floor"])
 
 
-def _person(
-    stage: StageSolution, person: Person, areas: tuple[DangerAreas, ...], zone: Zone, floor: float
-) -> Check:
+def _person(stage: StageSolution, person: Person, zone: Zone, floor: float) -> Check:
     where = Where("person", person.who, person.pointer, "", stage.stage.index)
     if person.at is None and person.body is None:
         return holds(None, where, _CLEAR, missing=(f"{person.pointer[1:]}: at, or in",), terms=(("who", person.who),))
-    seen = exposures(stage.stage, person, areas, zone)
+    seen = exposed(stage, zone)[person.pointer]
     found = [(grade.rank, e) for e in seen if (grade := _grade(person, e, floor))]
     if not found:
         return holds(True, where, _CLEAR, terms=(("who", person.who),))

@@ -48,13 +48,11 @@ _KNOWN = ("1", "1-1", "2-1", "1-1-1", "3-2-1")
 
 
 @rule(
-    title="Picket holdfasts",
-    grade=Grade.DANGER,
-    guards="anchors",
-    basis=(_US, _AU),
+    title="Picket holdfasts", grade=Grade.DANGER, guards="anchors", basis=(_US, _AU),
     limits=(Limit("spacing", 1.0, "m", "least distance from row to row", _AU, "lower"),),
-    worse=(Worse("points/*/pickets/soil", "taken away"), Worse("points/*/pickets/spacing", "lower")),
-)
+    worse=Worse.by(higher="winch/stall_pull", lower="points/*/pickets/spacing",
+                   taken_away="points/*/pickets/soil points/*/pickets"),
+)  # fmt: skip
 def picket_holdfast(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         for component, point in points(stage):

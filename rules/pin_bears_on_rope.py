@@ -27,8 +27,7 @@ from riglint.mechanics.provenance import TB_55_1900_232_10, WAC_296_155
 from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
-from riglint.rulebook.once import once
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import Link, links
 from riglint.solve.ratings import SHACKLES, place
 from riglint.solve.solution import Solution, StageSolution
@@ -49,16 +48,10 @@ _MOUSED = Words(
 
 
 @rule(
-    title="Shackle pins that turn",
-    grade=Grade.WARNING,
-    guards="connectors",
-    basis=(_PIN, _BACKS_OUT),
-)
+    title="Shackle pins that turn", grade=Grade.WARNING, guards="connectors", basis=(_PIN, _BACKS_OUT), once=True,
+    worse=Worse.by(taken_away="connectors/*/pin_moused"),
+)  # fmt: skip
 def pin_bears_on_rope(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         if stage.stations:
             for link in {link.connector.name: link for link in links(stage)}.values():

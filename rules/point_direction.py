@@ -45,13 +45,11 @@ _WORDS = Words(
 
 
 @rule(
-    title="Points pulled across their rated direction",
-    grade=Grade.WARNING,
-    guards="anchors",
+    title="Points pulled across their rated direction", grade=Grade.WARNING, guards="anchors",
     basis=(_MAKER, _IN_LINE),
     limits=(Limit("in_line", radians(5.0), "rad", "a pull that is in line for any point", _IN_LINE, "higher"),),
-    worse=(Worse("points/*/cone", "lower"), Worse("points/*/cone", "taken away")),
-)
+    worse=Worse.by(lower="points/*/cone", taken_away="points/*/cone"),
+)  # fmt: skip
 def point_direction(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         for component, point in points(stage):

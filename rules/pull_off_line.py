@@ -40,12 +40,9 @@ _WORDS = Words(
 
 
 @rule(
-    title="Pull off the line of travel",
-    grade=Grade.CAUTION,
-    guards="load",
-    basis=(_BASIS,),
+    title="Pull off the line of travel", grade=Grade.CAUTION, guards="load", basis=(_BASIS,),
     limits=(Limit("off_line", radians(15.0), "rad", "most angle between the pull and the travel", _BASIS, "higher"),),
-)
+)  # fmt: skip
 def pull_off_line(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         for component in carrying(stage, "load"):

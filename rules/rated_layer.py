@@ -46,12 +46,10 @@ _WORDS = Words(
 
 
 @rule(
-    title="Layer that the winch is rated for",
-    grade=Grade.CAUTION,
-    guards="drum",
-    basis=(_BASIS,),
-    worse=(Worse("winch/rated_layer", "higher"), Worse("winch/drum/flange", "lower")),
-)
+    title="Layer that the winch is rated for", grade=Grade.CAUTION, guards="drum", basis=(_BASIS,),
+    worse=Worse.by(higher="winch/rated_layer lines/*/pieces/*/diameter", lower="winch/drum/flange",
+                   taken_away="winch/rated_layer winch/rated_pull"),
+)  # fmt: skip
 def rated_layer(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in list(stages(solution))[:1]:
         yield _stated(stage)

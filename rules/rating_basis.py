@@ -38,12 +38,9 @@ _UNKNOWN = frozenset({"unknown", "not known", "?", "to be found out"})
 
 
 @rule(
-    title="What ratings rest on",
-    grade=Grade.NOTICE,
-    guards="paper",
-    basis=(_BASIS,),
-    worse=(Worse("points/*/basis", "taken away"), Worse("connectors/*/basis", "taken away")),
-)
+    title="What ratings rest on", grade=Grade.NOTICE, guards="paper", basis=(_BASIS,),
+    worse=Worse.by(taken_away="points/*/basis connectors/*/basis"),
+)  # fmt: skip
 def rating_basis(solution: Solution, limits: Limits) -> Iterator[Check]:
     seen: dict[str, Rated] = {}
     for stage in solution.stages:

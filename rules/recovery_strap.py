@@ -31,8 +31,7 @@ from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Connector
 from riglint.rulebook.judge import Words, at_least, at_most, holds
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.once import once
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import links
 from riglint.solve.ratings import place
 from riglint.solve.solution import Solution, StageSolution
@@ -62,20 +61,15 @@ _STRAPS = ("strap", "sling", "recovery strap")
 
 
 @rule(
-    title="Recovery straps in a winch rig",
-    grade=Grade.WARNING,
-    guards="connectors",
-    basis=(_STANDARD, _NOT_HERE),
+    title="Recovery straps in a winch rig", grade=Grade.WARNING, guards="connectors", basis=(_STANDARD, _NOT_HERE),
+    once=True,
     limits=(
-        Limit("least", 2.0, "1", "strength of a recovery strap over the lighter vehicle", _STANDARD, milder="lower"),
-        Limit("most", 3.0, "1", "strength of a recovery strap over the lighter vehicle", _STANDARD, milder="higher"),
-    ),
-)
+            Limit("least", 2.0, "1", "strength of a recovery strap over the lighter vehicle", _STANDARD, milder="lower"),
+            Limit("most", 3.0, "1", "strength of a recovery strap over the lighter vehicle", _STANDARD, milder="higher"),
+        ),
+    worse=Worse.by(taken_away="connectors/*/kind"),
+)  # fmt: skip
 def recovery_strap(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         if stage.stations:
             for strap in {link.connector.name: link.connector for link in links(stage)}.values():

@@ -32,7 +32,7 @@ from riglint.mechanics.vectors import sub
 from riglint.outcome import Basis, Check, Formula, Grade, Result, Where
 from riglint.rulebook.judge import Words, at_least
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
 from riglint.solve.solution import Leg, Solution, StageSolution
 
@@ -55,12 +55,11 @@ class _Near(NamedTuple):
 
 
 @rule(
-    title="Redirects meeting before the end of the travel",
-    grade=Grade.WARNING,
-    guards="redirects",
-    basis=(_BASIS,),
+    title="Redirects meeting before the end of the travel", grade=Grade.WARNING, guards="redirects", basis=(_BASIS,),
     limits=(Limit("margin", 0.5, "m", "least clear length between redirects", _BASIS, milder="lower"),),
-)
+    worse=Worse.by(higher="redirects/*/*/tread bodies/*/moves/distance connectors/*/length",
+                   taken_away="redirects/*/*/tread"),
+)  # fmt: skip
 def redirects_meet(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         if stage.stations:

@@ -35,12 +35,9 @@ _WORKED_OUT = Words(
 
 
 @rule(
-    title="How the resistance was found",
-    grade=Grade.NOTICE,
-    guards="load",
-    basis=(_BASIS,),
-    worse=(Worse("bodies/*/resistance/found_by", "taken away"),),
-)
+    title="How the resistance was found", grade=Grade.NOTICE, guards="load", basis=(_BASIS,),
+    worse=Worse.by(taken_away="bodies/*/resistance/found_by"),
+)  # fmt: skip
 def resistance_method(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         load = stage.stage.load

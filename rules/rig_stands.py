@@ -24,7 +24,7 @@ from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Line
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
 from riglint.solve.solution import Leg, Solution, StageSolution
 
@@ -40,7 +40,10 @@ _SLACK = Words(
 )  # fmt: skip
 
 
-@rule(title="A rig that can stand", grade=Grade.DANGER, guards="line", basis=(_BASIS,))
+@rule(
+    title="A rig that can stand", grade=Grade.DANGER, guards="line", basis=(_BASIS,),
+    worse=Worse.by(taken_away="lines/*/pieces/*/length"),
+)  # fmt: skip
 def rig_stands(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         where = Where("stage", stage.stage.name, stage.stage.pointer or "/lines", "", stage.stage.index)

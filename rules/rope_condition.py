@@ -70,13 +70,11 @@ _SHORT = Words(
 
 
 @rule(
-    title="Condition of rope",
-    grade=Grade.WARNING,
-    guards="line",
-    basis=(_FIBRE, _WIRE),
+    title="Condition of rope", grade=Grade.WARNING, guards="line", basis=(_FIBRE, _WIRE),
     limits=(Limit("tail", 60.0, "1", "least tail of a buried splice in rope diameters", _TAIL, "lower"),),
-    worse=(Worse("lines/*/pieces/*/splice_tail", "lower"),),
-)
+    worse=Worse.by(higher="lines/*/pieces/*/diameter", lower="lines/*/pieces/*/splice_tail",
+                   taken_away="lines/*/pieces/*/condition lines/*/pieces/*/diameter"),
+)  # fmt: skip
 def rope_condition(solution: Solution, limits: Limits) -> Iterator[Check]:
     for rope in ropes(solution):
         stage = rope.stage.stage.index

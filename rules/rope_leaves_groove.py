@@ -41,12 +41,9 @@ _WORDS = Words(
 
 
 @rule(
-    title="Slack rope in an open groove",
-    grade=Grade.WARNING,
-    guards="redirects",
-    basis=(_BASIS,),
-    worse=(Worse("people/*/watches", "taken away"),),
-)
+    title="Slack rope in an open groove", grade=Grade.WARNING, guards="redirects", basis=(_BASIS,),
+    worse=Worse.by(taken_away="people/*/watches redirects/*/groove/open_side"),
+)  # fmt: skip
 def rope_leaves_groove(solution: Solution, limits: Limits) -> Iterator[Check]:
     last = len(solution.stages) - 1
     for number, stage in enumerate(solution.stages):

@@ -4,8 +4,11 @@ The winch is the one thing that can always put its whole pull into the line. Rop
 weaker than that breaks whenever the load does not move.
 
 How it is judged: the breaking strength of each piece of the hauling line against twice
-the most that the winch can pull over the travel. Below twice is a CAUTION; below once is
-a DANGER, since the winch alone can break the piece.
+the most that the winch can pull over the travel. Below twice is a CAUTION; where the pull
+is past three quarters of the strength, at which fibre is damaged for good (NAVEDTRA
+14160), a DANGER. Only rope that is marked with a working load is judged here: by that
+mark it may pass, and yet be weak for its winch. Rope without a mark is held against twice
+its load at stall by `working-load`, which this rule does not say again.
 
     breaking >= times * stall
 
@@ -28,6 +31,7 @@ from collections.abc import Iterator
 from riglint.outcome import Basis, Check, Formula, Grade, Value, Where
 from riglint.rulebook.judge import Words, at_least
 from riglint.rulebook.limits import Limit, Limits
+from riglint.rulebook.loads import graded
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
 from riglint.solve.rope import stages
@@ -46,13 +50,11 @@ _WEAKER = _WORDS._replace(fails="{name} breaks at {measured}, and the winch alon
 
 
 @rule(
-    title="Rope for the winch",
-    grade=Grade.CAUTION,
-    guards="line",
-    basis=(_BASIS,),
+    title="Rope for the winch", grade=Grade.CAUTION, guards="line", basis=(_BASIS,),
     limits=(Limit("times", 2.0, "1", "rope's breaking strength over the winch's most pull", _BASIS, "lower"),),
-    worse=(Worse("lines/*/pieces/*/breaking", "lower"), Worse("winch/stall_pull", "higher")),
-)
+    worse=Worse.by(higher="winch/stall_pull", lower="lines/*/pieces/*/breaking",
+                   taken_away="lines/*/pieces/*/breaking winch/stall_pull"),
+)  # fmt: skip
 def rope_twice_winch_pull(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):
         if stage.stage.works == "hauling":
@@ -64,6 +66,8 @@ def _stage(stage: StageSolution, times: float) -> Iterator[Check]:
     pull = peak.load_n if peak else None
     travel_m = stage.stations[peak.station].travel_m if peak else None
     for piece in stage.stage.haul.pieces:
+        if piece.facts.working_load is None:
+            continue
         breaking = piece.facts.breaking.low if piece.facts.breaking else None
         missing = stage.missing["stall"] + (() if breaking else (place(piece.pointer, "breaking"),))
         where = Where("piece", piece.name, piece.pointer, "stall", stage.stage.index, travel_m)
@@ -72,5 +76,5 @@ def _stage(stage: StageSolution, times: float) -> Iterator[Check]:
             breaking, None if pull is None else times * pull, "N", where, _WEAKER if weaker else _WORDS,
             missing=missing, terms=(("pull", Value(pull or 0.0, "N")),), measure="breaking strength",
             working=() if pull is None else (_ASKED.step(times * pull, times, pull),),
-            grade=Grade.DANGER if weaker else None,
+            grade=Grade.DANGER if pull and breaking and graded(pull, None, breaking) is Grade.DANGER else None,
         )  # fmt: skip

@@ -29,8 +29,7 @@ from riglint.plan.redirects import Redirect as RedirectFacts
 from riglint.rig.model import Redirect
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
-from riglint.rulebook.once import once
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
 from riglint.solve.solution import Solution, StageSolution
 
@@ -50,16 +49,10 @@ _RATING = Words(
 
 
 @rule(
-    title="Seats loaded the way they are rated",
-    grade=Grade.DANGER,
-    guards="redirects",
-    basis=(_BASIS,),
-)
+    title="Seats loaded the way they are rated", grade=Grade.DANGER, guards="redirects", basis=(_BASIS,), once=True,
+    worse=Worse.by(taken_away="redirects/*/hung_through redirects/*/*/rated+breaking"),
+)  # fmt: skip
 def seat_loading(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         for component in stage.components:
             redirect = component.item

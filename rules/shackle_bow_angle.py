@@ -29,7 +29,6 @@ from riglint.outcome import Basis, Check, Grade, Where
 from riglint.reading.quantity import Span
 from riglint.rulebook.judge import Words, at_most
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import Link, links
 from riglint.solve.ratings import SHACKLES, place
@@ -46,20 +45,13 @@ _WORDS = Words(
 
 
 @rule(
-    title="Two legs in a shackle's bow",
-    grade=Grade.WARNING,
-    guards="connectors",
-    basis=(_BASIS,),
+    title="Two legs in a shackle's bow", grade=Grade.WARNING, guards="connectors", basis=(_BASIS,), once=True,
     limits=(
-        Limit("bow", BOW_INCLUDED_MAX_RAD.value, "rad", "widest angle of two legs in a bow", _BASIS, milder="higher"),
-    ),
-    worse=(Worse("connectors/*/leg_angle", "higher"),),
-)
+            Limit("bow", BOW_INCLUDED_MAX_RAD.value, "rad", "widest angle of two legs in a bow", _BASIS, milder="higher"),
+        ),
+    worse=Worse.by(higher="connectors/*/leg_angle"),
+)  # fmt: skip
 def shackle_bow_angle(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         chained = list(links(stage)) if stage.stations else []
         chains = Counter(link.connector.name for link in chained)

@@ -33,7 +33,6 @@ from riglint.rig.model import Connector, Point
 from riglint.rig.places import plan_angle
 from riglint.rulebook.judge import Words, at_most
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import Link, links
 from riglint.solve.ratings import SHACKLES, place
@@ -52,21 +51,14 @@ _WORDS = Words(
 
 
 @rule(
-    title="A shackle pulled off its line",
-    grade=Grade.WARNING,
-    guards="connectors",
-    basis=(_ASME, _WAC),
+    title="A shackle pulled off its line", grade=Grade.WARNING, guards="connectors", basis=(_ASME, _WAC), once=True,
     limits=(
-        Limit("most", radians(90.0), "rad", "farthest off its line that a shackle is loaded", _ASME, milder="higher"),
-        Limit("aside", radians(45.0), "rad", "swing at a point past which the angle must be stated", _ASIDE, "higher"),
-    ),
-    worse=(Worse("connectors/*/off_line", "higher"),),
-)
+            Limit("most", radians(90.0), "rad", "farthest off its line that a shackle is loaded", _ASME, milder="higher"),
+            Limit("aside", radians(45.0), "rad", "swing at a point past which the angle must be stated", _ASIDE, "higher"),
+        ),
+    worse=Worse.by(higher="connectors/*/off_line"),
+)  # fmt: skip
 def shackle_off_line(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     north = solution.rig.north_rad
     for stage in solution.stages:
         if stage.stations:

@@ -28,7 +28,7 @@ from collections.abc import Iterator
 from riglint.outcome import Basis, Check, Formula, Grade, Where
 from riglint.rulebook.judge import Words, at_most
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
 from riglint.solve.rope import stages
 from riglint.solve.solution import Solution, StageSolution
@@ -46,12 +46,10 @@ _WORDS = Words(
 
 
 @rule(
-    title="Shock loading",
-    grade=Grade.CAUTION,
-    guards="line",
-    basis=(_BASIS, _LEAP),
+    title="Shock loading", grade=Grade.CAUTION, guards="line", basis=(_BASIS, _LEAP),
     limits=(Limit("leap", 2.0, "1", "breakaway over steady resistance", _LEAP, "higher"),),
-)
+    worse=Worse.by(higher="bodies/*/resistance/breakaway", taken_away="bodies/*/resistance/breakaway"),
+)  # fmt: skip
 def shock_loading(solution: Solution, limits: Limits) -> Iterator[Check]:
     hauling = [stage for stage in stages(solution) if stage.stage.works == "hauling"]
     yield from _leap(hauling[0], limits["leap"]) if hauling else ()

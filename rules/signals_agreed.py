@@ -19,7 +19,6 @@ from collections.abc import Iterator
 from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
-from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.solution import Solution
 
@@ -33,17 +32,10 @@ _VOICE = Words("the crew talk by voice alone, which does not carry over an engin
 
 
 @rule(
-    title="Signals agreed on",
-    grade=Grade.NOTICE,
-    guards="people",
-    basis=(_BASIS,),
-    worse=(Worse("signals", "taken away"), Worse("signals/agreed", "taken away")),
-)
+    title="Signals agreed on", grade=Grade.NOTICE, guards="people", basis=(_BASIS,), once=True,
+    worse=Worse.by(taken_away="signals signals/agreed signals/given_by"),
+)  # fmt: skip
 def signals_agreed(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         signals = stage.stage.signals
         where = Where("signals", "signals", "/signals" if signals else "", "", stage.stage.index)

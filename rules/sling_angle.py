@@ -31,7 +31,6 @@ from riglint.mechanics.vectors import dot, sub, unit
 from riglint.outcome import Basis, Check, Grade, Result, Where
 from riglint.rulebook.judge import Words, at_most
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import Link, links
 from riglint.solve.ratings import place
@@ -48,21 +47,15 @@ _WORDS = Words(
 
 
 @rule(
-    title="Legs of a sling or bridle too wide apart",
-    grade=Grade.WARNING,
-    guards="connectors",
-    basis=(_WIDEST, _NAVY),
+    title="Legs of a sling or bridle too wide apart", grade=Grade.WARNING, guards="connectors",
+    basis=(_WIDEST, _NAVY), once=True,
     limits=(
-        Limit("widest", radians(120.0), "rad", "widest angle between two legs", _WIDEST, milder="higher"),
-        Limit("wide", radians(90.0), "rad", "angle between two legs that asks for care", _NAVY, milder="higher"),
-    ),
-    worse=(Worse("connectors/*/leg_angle", "higher"),),
-)
+            Limit("widest", radians(120.0), "rad", "widest angle between two legs", _WIDEST, milder="higher"),
+            Limit("wide", radians(90.0), "rad", "angle between two legs that asks for care", _NAVY, milder="higher"),
+        ),
+    worse=Worse.by(higher="connectors/*/leg_angle", taken_away="connectors/*/leg_angle"),
+)  # fmt: skip
 def sling_angle(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         if stage.stations:
             for link in {link.connector.name: link for link in links(stage)}.values():

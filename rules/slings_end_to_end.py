@@ -27,8 +27,7 @@ from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Connector
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
-from riglint.rulebook.once import once
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import links
 from riglint.solve.ratings import SLINGS, place
 from riglint.solve.solution import Solution, StageSolution
@@ -44,16 +43,10 @@ _LOOPED = SLINGS - {"chain"}
 
 
 @rule(
-    title="Slings joined end to end",
-    grade=Grade.CAUTION,
-    guards="connectors",
-    basis=(_BASIS,),
-)
+    title="Slings joined end to end", grade=Grade.CAUTION, guards="connectors", basis=(_BASIS,), once=True,
+    worse=Worse.by(taken_away="connectors/*/kind"),
+)  # fmt: skip
 def slings_end_to_end(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         for link in links(stage) if stage.stations else ():
             if link.beyond:

@@ -29,7 +29,6 @@ from riglint.outcome import Basis, Check, Formula, Grade, Where
 from riglint.reading.quantity import Span
 from riglint.rulebook.judge import Words, at_least
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import Link, links
 from riglint.solve.ratings import place
@@ -55,18 +54,12 @@ class _Bearing(NamedTuple):
 
 
 @rule(
-    title="A soft shackle on a small pin",
-    grade=Grade.WARNING,
-    guards="connectors",
-    basis=(_BASIS,),
+    title="A soft shackle on a small pin", grade=Grade.WARNING, guards="connectors", basis=(_BASIS,), once=True,
     limits=(Limit("pin", 1.0, "1", "least diameter of a pin over that of the rope on it", _BASIS, milder="lower"),),
-    worse=(Worse("points/*/pin_diameter", "lower"),),
-)
+    worse=Worse.by(lower="points/*/pin_diameter redirects/*/head/tread",
+                   taken_away="points/*/pin_diameter connectors/*/diameter"),
+)  # fmt: skip
 def soft_shackle_on_edge(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         for link in links(stage) if stage.stations else ():
             facts = link.connector.facts

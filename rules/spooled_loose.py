@@ -25,7 +25,7 @@ from collections.abc import Iterator
 from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
 from riglint.solve.rope import stages
 from riglint.solve.solution import Solution, StageSolution
@@ -40,7 +40,10 @@ _WORDS = Words(
 )
 
 
-@rule(title="Rope wound on loose", grade=Grade.CAUTION, guards="drum", basis=(_BASIS,))
+@rule(
+    title="Rope wound on loose", grade=Grade.CAUTION, guards="drum", basis=(_BASIS,),
+    worse=Worse.by(higher="lines/*/pieces/*/length", taken_away="winch/spooled"),
+)  # fmt: skip
 def spooled_loose(solution: Solution, limits: Limits) -> Iterator[Check]:
     found = list(stages(solution))
     if found:

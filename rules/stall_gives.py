@@ -50,14 +50,10 @@ _WORDS = Words(
 
 
 @rule(
-    title="What gives way at stall",
-    grade=Grade.DANGER,
-    guards="drum",
-    basis=(_BASIS,),
-    worse=(
-        Worse("lines/*/pieces/*/breaking", "lower"), Worse("connectors/*/breaking", "lower"),
-        Worse("points/*/breaking", "lower"), Worse("winch/stall_pull", "higher"),
-    ),
+    title="What gives way at stall", grade=Grade.DANGER, guards="drum", basis=(_BASIS,),
+    worse=Worse.by(higher="winch/stall_pull",
+                   lower="lines/*/pieces/*/breaking connectors/*/breaking points/*/breaking redirects/*/*/breaking",
+                   taken_away="winch/stall_pull"),
 )  # fmt: skip
 def stall_gives(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):

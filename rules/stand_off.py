@@ -22,14 +22,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from riglint.mechanics.danger import stand_off_m
+from riglint.mechanics.danger import STAND_OFF_STRICT, stand_off_m
 from riglint.mechanics.plan_view import plan_distance_m
 from riglint.mechanics.provenance import FM_4_30_31, FM_21_305
 from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rulebook.judge import Words, at_least
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.once import once
 from riglint.rulebook.rule import Worse, rule
+from riglint.solve.exposure import struck
 from riglint.solve.solution import Solution, StageSolution
 
 _ONE = Basis(
@@ -48,21 +48,15 @@ _WORDS = Words(
 
 
 @rule(
-    title="Distance of people on foot",
-    grade=Grade.CAUTION,
-    guards="people",
-    basis=(_ONE, _TWO, _LONGEST, _SPAN),
+    title="Distance of people on foot", grade=Grade.CAUTION, guards="people", basis=(_ONE, _TWO, _LONGEST, _SPAN),
+    once=True,
     limits=(
-        Limit("floor", 1.0, "1", "longest legs that everybody stands off", _ONE, "lower"),
-        Limit("strict", 2.0, "1", "longest legs that everybody had better stand off", _TWO, "lower"),
-    ),
-    worse=(Worse("people/*/at", "nearer"), Worse("people", "taken away")),
-)
+            Limit("floor", 1.0, "1", "longest legs that everybody stands off", _ONE, "lower"),
+            Limit("strict", 2.0, "1", "longest legs that everybody had better stand off", _TWO, "lower"),
+        ),
+    worse=Worse.by(nearer="people/*/at", taken_away="people/*/at people"),
+)  # fmt: skip
 def stand_off(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         if not stage.stations:
             continue
@@ -71,6 +65,8 @@ def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
         for person in stage.stage.people:
             where = Where("person", person.who, person.pointer, "", stage.stage.index)
             who = (("who", person.who),)
+            if struck(stage, person, STAND_OFF_STRICT.value):
+                continue
             if person.at is not None:
                 off_m = _off_m(stage, person.at)
                 grade = Grade.CAUTION if off_m < floor_m else Grade.NOTICE

@@ -25,8 +25,7 @@ from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Join, Line
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
-from riglint.rulebook.once import once
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
 from riglint.solve.solution import Solution, StageSolution
 
@@ -45,12 +44,11 @@ _HOOK = Words(
 )
 
 
-@rule(title="Steel in a synthetic line", grade=Grade.WARNING, guards="connectors", basis=(_BASIS,))
+@rule(
+    title="Steel in a synthetic line", grade=Grade.WARNING, guards="connectors", basis=(_BASIS,), once=True,
+    worse=Worse.by(taken_away="lines/*/pieces/*/rope"),
+)  # fmt: skip
 def steel_in_path(solution: Solution, limits: Limits) -> Iterator[Check]:
-    yield from once(solution, _checks(solution, limits))
-
-
-def _checks(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         for line in stage.stage.lines if stage.stations else ():
             for join in line.joins:

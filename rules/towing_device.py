@@ -7,8 +7,10 @@ case unless the load is shared.
 
     use = load / (0.5 * laden_mass * g)
 
-It says least, and nothing about a pull to the side. A tow eye whose rating is stated is judged by that, in
-`anchor-rating`; a tow eye of a vehicle without a laden mass is asked for its rating there.
+It says least, and nothing about a pull to the side. So a load above it fails. One below it passes only where the
+plan says what the eye rests on (`basis: type approval`): the vehicle may be older than the law, or not under it.
+A tow eye whose rating is stated is judged by that, in `anchor-rating`; a tow eye of a vehicle without a laden mass
+is asked for its rating there.
 
 What to do: find the eye's rating in the handbook, share the pull between two eyes with an equalising bridle, or
 use the frame.
@@ -22,10 +24,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from riglint.outcome import Basis, Check, Formula, Grade
+from riglint.rig.model import Point
 from riglint.rulebook.judge import Words
 from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.loads import Capacity, against
 from riglint.rulebook.rule import Worse, rule
+from riglint.solve.ratings import place
 from riglint.solve.solution import Component, Solution, StageSolution
 from riglint.solve.worst import points
 
@@ -36,6 +40,7 @@ _WORDS = Words(
     "{component} carries {measured} of the {limit} that the law asks of a tow eye at least",
     "whether {component} holds can't be told",
     "Find its rating, share the pull between two eyes, or make fast to the frame",
+    "Find its rating, or write `basis: type approval` if the vehicle was approved under that law",
 )
 _AT_STALL = _WORDS._replace(
     fails="if the winch is kept on until it stalls, {component} carries {measured}; the law lets it be made for no "
@@ -44,13 +49,10 @@ _AT_STALL = _WORDS._replace(
 
 
 @rule(
-    title="Tow eyes of the least lawful strength",
-    grade=Grade.DANGER,
-    guards="anchors",
-    basis=(_LAW,),
+    title="Tow eyes of the least lawful strength", grade=Grade.DANGER, guards="anchors", basis=(_LAW,),
     limits=(Limit("share", 0.5, "share", "share of the laden mass that a towing device bears", _LAW, "higher"),),
-    worse=(Worse("bodies/*/laden_mass", "lower"), Worse("winch/stall_pull", "higher")),
-)
+    worse=Worse.by(higher="winch/stall_pull", lower="bodies/*/laden_mass"),
+)  # fmt: skip
 def towing_device(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         for component, point in points(stage):
@@ -58,8 +60,11 @@ def towing_device(solution: Solution, limits: Limits) -> Iterator[Check]:
             if facts.kind == "tow eye" and laden is not None and facts.rated is None and facts.breaking is None:
                 bears_n = limits["share"] * laden.low
                 capacity = (bears_n, (_BEARS.step(bears_n, limits["share"], laden.low),))
-                yield from _eye(stage, component, capacity)
+                yield from _eye(stage, component, point, capacity)
 
 
-def _eye(stage: StageSolution, component: Component, capacity: Capacity) -> Iterator[Check]:
-    yield from against(stage, component, lambda _: capacity, (_WORDS, _AT_STALL), "lawful minimum")
+def _eye(stage: StageSolution, component: Component, point: Point, capacity: Capacity) -> Iterator[Check]:
+    missing = () if point.facts.basis else (place(point.pointer, "rated"),)
+    yield from against(
+        stage, component, lambda _: capacity, (_WORDS, _AT_STALL), "lawful minimum", missing=missing
+    )

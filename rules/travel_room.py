@@ -32,12 +32,9 @@ _WORDS = Words(
 
 
 @rule(
-    title="Room for the travel",
-    grade=Grade.CAUTION,
-    guards="load",
-    basis=(_BASIS,),
-    worse=(Worse("bodies/*/moves/room", "lower"), Worse("bodies/*/moves/room", "taken away")),
-)
+    title="Room for the travel", grade=Grade.CAUTION, guards="load", basis=(_BASIS,),
+    worse=Worse.by(higher="bodies/*/moves/distance", lower="bodies/*/moves/room", taken_away="bodies/*/moves/room"),
+)  # fmt: skip
 def travel_room(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages[-1:]:
         load, moves = stage.stage.load, stage.stage.load.facts.moves

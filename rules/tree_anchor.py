@@ -55,16 +55,10 @@ _STRAP = Words(
 
 
 @rule(
-    title="Trees and stumps as anchors",
-    grade=Grade.WARNING,
-    guards="anchors",
-    basis=(_SOUND, _LOW, _ROOTS),
+    title="Trees and stumps as anchors", grade=Grade.WARNING, guards="anchors", basis=(_SOUND, _LOW, _ROOTS),
     limits=(Limit("strap_height", 0.5, "m", "highest place for the strap", _HEIGHT, "higher"),),
-    worse=(
-        Worse("points/*/diameter", "lower"), Worse("points/*/strap_height", "higher"),
-        Worse("points/*/alive", "taken away"),
-        Worse("points/*/rated", "taken away"),
-    ),
+    worse=Worse.by(higher="points/*/strap_height winch/stall_pull", lower="points/*/diameter",
+                   taken_away="points/*/diameter points/*/strap_height points/*/alive points/*/rated+breaking"),
 )  # fmt: skip
 def tree_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:

@@ -30,7 +30,7 @@ from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Join
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.joint import is_set_wrong
 from riglint.solve.ratings import place
 from riglint.solve.rope import ropes
@@ -51,7 +51,10 @@ _SET = Words(
 )
 
 
-@rule(title="Twisted join", grade=Grade.DANGER, guards="line", basis=(_BASIS,))
+@rule(
+    title="Twisted join", grade=Grade.DANGER, guards="line", basis=(_BASIS,),
+    worse=Worse.by(taken_away="lines/*/pieces/*/set lines/*/pieces/*/twist"),
+)  # fmt: skip
 def twisted_join(solution: Solution, limits: Limits) -> Iterator[Check]:
     for rope in ropes(solution):
         for join in rope.joins:

@@ -56,15 +56,10 @@ _ROLLS = Words("{name} isn't held by brakes, chocks or spades: it rolls", "", "w
 
 
 @rule(
-    title="Vehicles that must not slide",
-    grade=Grade.DANGER,
-    guards="anchors",
-    basis=(_STATICS, _GRASS),
+    title="Vehicles that must not slide", grade=Grade.DANGER, guards="anchors", basis=(_STATICS, _GRASS),
     limits=(Limit("grass", TYRE_ON_GRASS.value, "1", "most grip that is believed on grass", _GRASS, "higher"),),
-    worse=(
-        Worse("bodies/*/ground/grip", "lower"), Worse("bodies/*/ground/grip", "taken away"),
-        Worse("bodies/*/held_by", "lower"), Worse("winch/stall_pull", "higher"),
-    ),
+    worse=Worse.by(higher="winch/stall_pull", lower="bodies/*/ground/grip bodies/*/held_by",
+                   taken_away="bodies/*/ground/grip bodies/*/secured bodies/*/weight bodies/*/ground/slope"),
 )  # fmt: skip
 def vehicle_slides(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:

@@ -28,7 +28,7 @@ from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Piece
 from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
 from riglint.solve.rope import is_wire, stages
 from riglint.solve.seats import in_seats, on_drum
@@ -49,7 +49,10 @@ _DRUM = Words(
 )
 
 
-@rule(title="Wire and fibre rope together", grade=Grade.CAUTION, guards="line", basis=(_BASIS,))
+@rule(
+    title="Wire and fibre rope together", grade=Grade.CAUTION, guards="line", basis=(_BASIS,),
+    worse=Worse.by(taken_away="lines/*/pieces/*/rope"),
+)  # fmt: skip
 def wire_with_fibre(solution: Solution, limits: Limits) -> Iterator[Check]:
     seats: dict[str, tuple[str, dict[str, Piece]]] = {}
     for stage in stages(solution):

@@ -43,20 +43,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import inf
 
-from riglint.outcome import Check, Formula, Grade, Result, Step, Where
-from riglint.rulebook.design_factors import BASES, DESIGN_FACTORS, HALF, HAULING, MARK, WINCHING
+from riglint.outcome import Check, Grade, Result, Where
+from riglint.rulebook.design_factors import BASES, DESIGN_FACTORS, HALF, MARK, WINCHING
 from riglint.rulebook.judge import More, Words, at_most, holds, judge, use_at_most
 from riglint.rulebook.limits import Limits
-from riglint.rulebook.loads import graded
+from riglint.rulebook.loads import capacity_shown, grade_of_use
 from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import Capacity, Rating, capacity
+from riglint.solve.ratings import Capacity, capacity
 from riglint.solve.solution import Case, Solution, StageSolution
 from riglint.solve.strains import Load, Strain, strains
 
-_MARKED = Formula("may_carry", "working_load * share", (("working_load", "N"), ("share", "1")), "N")
-_DIVIDED = Formula(
-    "may_carry", "breaking / factor * share", (("breaking", "N"), ("factor", "1"), ("share", "1")), "N"
-)
 _REMEDY = "Use heavier gear there, or rig so that less comes on it"
 _STEADY = Words(
     "{component} carries {measured}, {use} of the {limit} that it may carry",
@@ -74,20 +70,16 @@ _NO_STALL = Words("", "", "what the gear carries if the winch stalls can't be to
 
 
 @rule(
-    title="Load over what the gear may carry",
-    grade=Grade.WARNING,
-    guards="connectors",
-    basis=(HALF, WINCHING, MARK),
+    title="Load over what the gear may carry", grade=Grade.WARNING, guards="connectors", basis=(HALF, WINCHING, MARK),
     limits=DESIGN_FACTORS,
-    worse=(
-        Worse("connectors/*/working_load", "lower"),
-        Worse("connectors/*/breaking", "lower"),
-        Worse("connectors/*/off_line", "higher"),
-        Worse("lines/*/pieces/*/breaking", "lower"),
-        Worse("redirects/*/*/rated", "lower"),
-        Worse("winch/stall_pull", "higher"),
-    ),
-)
+    worse=Worse.by(higher="connectors/*/off_line connectors/*/leg_angle winch/stall_pull bodies/*/resistance/steady "
+                   "bodies/*/weight",
+                   lower="connectors/*/working_load connectors/*/breaking lines/*/pieces/*/breaking "
+                   "lines/*/pieces/*/working_load redirects/*/*/rated winch/fairlead/rated",
+                   taken_away="connectors/*/working_load+breaking connectors/*/wrapped connectors/*/leg_angle "
+                   "lines/*/pieces/*/breaking+working_load redirects/*/*/rated+breaking redirects/*/*/rated_for "
+                   "winch/stall_pull redirects/*/loss"),
+)  # fmt: skip
 def working_load(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
         if stage.refused is None:
@@ -101,6 +93,8 @@ def _stage(stage: StageSolution, limits: Limits) -> Iterator[Check]:
         for check, load in _cases(stage, strain, limits):
             if check.result is not Result.CANT_TELL:
                 yield check
+                if check.grade is Grade.CAUTION and load.most_n == inf:
+                    untold.add(load.case)  # it may be worse than that
             elif strain.rating.missing:
                 unrated = check
             else:
@@ -139,30 +133,13 @@ def _judged(stage: StageSolution, strain: Strain, load: Load, factors: tuple[flo
     words = _STALL if at_stall else _STEADY
     if may is None:
         return at_most(None, None, "N", where, words, missing=rating.missing)
-    more: More = {"pull_n": load.pull_n, "measure": "working load", "working": (_working(rating, may, factors),)}
+    more: More = {"pull_n": load.pull_n, "measure": "working load", "working": (capacity_shown(rating, may, factors),)}
     more["basis"] = MARK if rating.working_n else BASES["stall" if at_stall else rating.gear[0]]
     check = at_most(load.most_n, may.low_n, "N", where, words, **more)
     if check.result is Result.FAILED and (load.most_n > load.least_n or may.high_n > may.low_n):
         more["missing"] = rating.missing or stage.missing[load.case]
         check = at_most(load.least_n, may.high_n, "N", where, words, **more)
     if check.result is Result.FAILED:
-        return check._replace(grade=_grade(load.least_n, rating, limits, at_stall=at_stall))
+        return check._replace(grade=grade_of_use(load.least_n, rating, limits["stall"], at_stall=at_stall))
     return check
 
-
-def _working(rating: Rating, may: Capacity, factors: tuple[float, ...]) -> Step:
-    if rating.working_n is not None:
-        return _MARKED.step(may.low_n, rating.working_n, rating.share.low)
-    return _DIVIDED.step(may.low_n, rating.breaking_n or 0.0, max(factors), rating.share.low)
-
-
-def _grade(load_n: float, rating: Rating, limits: Limits, *, at_stall: bool) -> Grade:
-    """By consequence. Not every factor is one for hauling: past a lifting factor alone is no WARNING."""
-    share = rating.share.high
-    strength_n = None if rating.breaking_n is None else rating.breaking_n * share
-    grade = graded(load_n, None if rating.working_n is None else rating.working_n * share, strength_n)
-    if grade is Grade.DANGER or rating.working_n is not None or strength_n is None:
-        return grade
-    rope = rating.gear[0] in HAULING
-    half = judge(use_at_most(load_n, strength_n / limits["stall"])) is Result.PASSED
-    return Grade.CAUTION if rope is at_stall and (rope or half) else grade

@@ -1,6 +1,11 @@
 """Long runs are left to CI: `pytest --slow` does them as well."""
 
 import pytest
+from hypothesis import settings
+
+# How long an example takes depends on the machine, and on what else it does.
+settings.register_profile("steady", deadline=None)
+settings.load_profile("steady")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

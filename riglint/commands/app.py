@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from riglint.commands.debrief_call import debrief
+from riglint.commands.estimate_call import estimate
 from riglint.outcome import Grade
 
 if TYPE_CHECKING:
@@ -151,6 +153,9 @@ def sheet(
         Grade, typer.Option("--halt-at", case_sensitive=False, help="The mildest grade that halts the pull.")
     ] = Grade.WARNING,
     rulebook: _Rulebooks = None,
+    house: _House = None,
+    kit: _Kit = None,
+    day: _Day = None,
     name: Annotated[str, typer.Option("--name", help="What to call the plan on standard input.")] = "-",
 ) -> None:
     """Write the sheet to take to the rig: verdict, picture, checklist to tick and sign, in one file.
@@ -160,7 +165,8 @@ def sheet(
     """
     from riglint.commands import sheet as job  # noqa: PLC0415
 
-    raise typer.Exit(job.run(job.Call(plan, out, halt_at, tuple(rulebook or ()), name)))
+    call = job.Call(plan, out, halt_at, tuple(rulebook or ()), name, house, kit, _day(day))
+    raise typer.Exit(job.run(call))
 
 
 @app.command()
@@ -187,3 +193,7 @@ def schemas(
     from riglint.commands.schemas import run  # noqa: PLC0415
 
     raise typer.Exit(run(name, write=write, check=check))
+
+
+app.command()(debrief)
+app.command()(estimate)

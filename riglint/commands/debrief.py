@@ -66,7 +66,7 @@ def run(call: DebriefCall) -> Exit:
     return _code(room)
 
 
-class _Broke(Exception):  # noqa: N818 -- an answer, as the design's other stops are
+class _Broke(Exception):
     """The model plan broke the program."""
 
 

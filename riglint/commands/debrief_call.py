@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
+from datetime import date
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
 import typer
+
+
+def _day(text: str | None) -> date | None:
+    from riglint.kit.dates import parse_day  # noqa: PLC0415
+
+    day = None if text is None else parse_day(text)
+    if text is not None and day is None:
+        raise typer.BadParameter("write year, month and day, such as 2026-03-14", param_hint="--on")
+    return day
 
 
 class DebriefAs(StrEnum):
@@ -31,13 +41,16 @@ def debrief(
         int, typer.Option("--hints", min=1, max=3, help="1 where to look, 2 what to ask yourself, 3 the working.")
     ] = 1,
     model: Annotated[Path | None, typer.Option("--model", metavar="PLAN", help="A model plan to compare with.")] = None,
-    brief: Annotated[Path | None, typer.Option("--brief", metavar="TASK", help="The task, with goals and marks.")] = None,
+    brief: Annotated[Path | None, typer.Option("--brief", metavar="TASK", help="The task: goals and marks.")] = None,
     form: Annotated[DebriefAs, typer.Option("--as", help="Form of the debrief; csv is the table of a class.")] = (
         DebriefAs.text
     ),
     out: Annotated[Path | None, typer.Option("--out", "-o", metavar="FILE", help="Where to write it.")] = None,
     kit: Annotated[Path | None, typer.Option("--kit", metavar="FILE", help="The kit for all plans.")] = None,
     house: Annotated[Path | None, typer.Option("--house", metavar="FILE", help="The house file for all plans.")] = None,
+    on: Annotated[
+        str | None, typer.Option("--on", metavar="DAY", help="The day, for inspections; else the task's.")
+    ] = None,
     rulebook: _Rulebooks = None,
 ) -> None:
     """Feedback that teaches: where to look, what to ask yourself, or the working; for a folder the table of a class.
@@ -47,5 +60,5 @@ def debrief(
     """
     from riglint.commands.debrief import DebriefCall, run  # noqa: PLC0415
 
-    call = DebriefCall(tuple(plans), hints, model, brief, form.value, out, kit, house, tuple(rulebook or ()))  # type: ignore[arg-type]
+    call = DebriefCall(tuple(plans), hints, model, brief, form.value, out, kit, house, tuple(rulebook or ()), _day(on))  # type: ignore[arg-type]
     raise typer.Exit(run(call))

@@ -20,7 +20,7 @@ class EstimateCall(NamedTuple):
     """What the user asked for; `options` are texts by their place in the question."""
 
     file: Path | None
-    options: Mapping[str, str]
+    options: Mapping[str, str | int]
     kit: Path | None = None
     out: Path | None = None
     form: str = "text"
@@ -40,7 +40,7 @@ def run(call: EstimateCall) -> Exit:
         return complain(str(error), Exit.WRONG_CALL if isinstance(error, RulebookError) else Exit.HALTED)
     except OSError as error:
         return complain(f"{error.filename}: {error.strerror or error}", Exit.WRONG_CALL)
-    return Exit.CLEAR if found.serves else Exit.HALTED
+    return Exit.CLEAR if found.sure else Exit.HALTED
 
 
 def _print(found: Estimate, form: str) -> None:

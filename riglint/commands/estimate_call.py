@@ -36,7 +36,7 @@ def estimate(
     surface: Annotated[_Text, _text("--surface", "GROUND", "What the load stands on, such as gravel.")] = None,
     penetration: Annotated[_Text, _text("--penetration", "'60 mm'", "How deep its tyres sink in.")] = None,
     slope: Annotated[_Text, _text("--slope", "'4 deg up'", "Along the pull.")] = None,
-    resistance: Annotated[_Text, _text("--resistance", "'30 kN'", "What it resists with, where that was found.")] = None,
+    resistance: Annotated[_Text, _text("--resistance", "'30 kN'", "What it resists with, if known.")] = None,
     distance: Annotated[_Text, _text("--distance", "'6 m'", "How far the load must go.")] = None,
     reach: Annotated[_Text, _text("--reach", "'25 m'", "From the winch to the load, as it stands.")] = None,
     winch: Annotated[_Text, _text("--winch", "NUMBER", "The winch's number in the kit.")] = None,
@@ -51,7 +51,7 @@ def estimate(
 ) -> None:
     """From weight, ground, distance, winch and kit to the fewest parts that do it, by doctrine's ladder.
 
-    Exit code: 0 some number of parts does it, 1 none does or it can't be told, 2 wrong call,
+    Exit code: 0 so many parts do it, 1 none do, or facts are missing without which it may take more, 2 wrong call,
     3 a file or an option that can't be read.
     """
     from riglint.commands.estimate import EstimateCall, run  # noqa: PLC0415
@@ -62,5 +62,5 @@ def estimate(
         "winch/from_kit": winch, "winch/rated_pull": rated_pull, "winch/rated_layer": rated_layer,
         "winch/stall_pull": stall_pull, "rope/from_kit": rope,
     }  # fmt: skip
-    options = {place: text for place, text in texts.items() if text is not None}
+    options = {place: text for place, text in texts.items() if text is not None}  # a layer is a number
     raise typer.Exit(run(EstimateCall(file, options, kit, out, form.value, tuple(rulebook or ()))))

@@ -18,6 +18,8 @@ from riglint.rulebook.book import RulebookError
 
 def run(order: Order, out: Path | None = None) -> Exit:
     """Review, write the report, and give the code to end with."""
+    if out and not out.absolute().parent.is_dir():  # better said now than when all is done
+        return complain(f"the report can't be written: there is no folder {out.parent}", Exit.WRONG_CALL)
     try:
         with review(order) as done:
             _write(done.pieces, out)

@@ -30,11 +30,15 @@ def run(name: str | None, *, write: bool, check: bool) -> Exit:
 
 def generated() -> dict[str, Callable[[], dict[str, Any]]]:
     """Schemas that are made from the models; the others are written by hand."""
-    from riglint.house.schema import house_schema  # noqa: PLC0415 -- only to generate
+    from riglint.debrief.schema import task_schema  # noqa: PLC0415 -- only to generate
+    from riglint.estimate.schema import estimate_schema  # noqa: PLC0415
+    from riglint.house.schema import house_schema  # noqa: PLC0415
     from riglint.kit.schema import kit_schema  # noqa: PLC0415
     from riglint.plan.schema import plan_schema  # noqa: PLC0415
 
-    return {"house": house_schema, "kit": kit_schema, "plan": plan_schema}
+    return {
+        "estimate": estimate_schema, "house": house_schema, "kit": kit_schema, "plan": plan_schema, "task": task_schema,
+    }  # fmt: skip
 
 
 def as_text(schema: dict[str, Any]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
@@ -25,6 +26,9 @@ class Call(NamedTuple):
     halt_at: Grade = Grade.WARNING
     rulebooks: tuple[Path, ...] = ()
     name: str = "-"
+    house: Path | None = None
+    kit: Path | None = None
+    day: date | None = None  # of the pull
 
 
 def run(call: Call) -> Exit:
@@ -44,7 +48,8 @@ def run(call: Call) -> Exit:
 
 def _inspected(call: Call, source: bytes) -> Inspected:
     piped = call.plan == "-"
-    context = Contexts(call.rulebooks).of(None if piped else Path(call.plan))
+    contexts = Contexts(call.rulebooks, call.house, call.kit, call.day)
+    context = contexts.of(None if piped else Path(call.plan))
     file = call.name if piped else call.plan
     loaded = context.load(source, file)
     solution = solve(loaded.rig)

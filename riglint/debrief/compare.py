@@ -60,8 +60,8 @@ def _of_means(name: str, ask: str, own: str, model: str) -> Respect:
 
 
 def _of_figure(figure: _Figure, own: float | None, model: float | None, system: str) -> Respect:
-    words = tuple(_shown(value, figure.unit, system) for value in (own, model))
-    return Respect(figure.name, figure.ask, _standing(figure.better, own, model), *words, means=False)
+    words = _shown(own, figure.unit, system), _shown(model, figure.unit, system)
+    return Respect(figure.name, figure.ask, _standing(figure.better, own, model), words[0], words[1], means=False)
 
 
 def _shown(value: float | None, unit: Unit | Literal["use"], system: str) -> str:
@@ -124,11 +124,11 @@ def _stages(solution: Solution) -> str:
 
 
 _MEANS: Final[tuple[tuple[str, str, Callable[[Solution], str]], ...]] = (
-    ("parts", "What does one part more or less do to the line pull, to the line that is out, and to the anchors?", _parts),
+    ("parts", "What does one part more or less do to the line pull, to the line and to the anchors?", _parts),
     ("stages and stops", "Where must the pull be halted, and what is done there?", _stages),
     ("redirects", "What does each redirect bring, and what does it cost?", _redirects),
     ("rope and joins", "What rope is there, what joins it, and where does each join go?", _ropes),
-    ("connectors", "What is each connector there for, and does one too many or too few stand in its place?", _connectors),
+    ("connectors", "What is each connector there for, and is there one too many or too few?", _connectors),
     ("anchors", "What else is there to make fast to, and which of it is the surest?", _anchors),
 )  # fmt: skip
 
@@ -180,7 +180,7 @@ _FIGURES: Final = (
             lambda _, told: _most(s.line_pull_n for s in told)),
     _Figure("worst anchor load as expected", "How many parts does that anchor hold?", "N", "lower",
             _anchor_load("expected")),
-    _Figure("worst anchor load at stall", "What can the winch put on that anchor?", "N", "lower", _anchor_load("stall")),
+    _Figure("worst anchor load at stall", "What can the winch put on it?", "N", "lower", _anchor_load("stall")),
     _Figure("line pull at which the first thing is past its working load",
             "What is the weakest thing for what it carries?", "N", "higher", _gives),
     _Figure("highest use of anything", "What has least in hand?", "use", "lower", _use),

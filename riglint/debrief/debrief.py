@@ -46,11 +46,10 @@ def debrief(handed: Handed, model: Handed | None, task: Task | None, same_as: tu
     """Judge one plan against the task and the model plan."""
     reached = goals(task, handed) if task else ()
     own, other = handed.inspected, model.inspected if model else None
-    both = own is not None and other is not None
-    return Debrief(
-        handed, reached, marked(task, handed, reached) if task else None,
-        compare(own, other) if both else (), better_rules(own, other) if both else (), same_as,
-    )  # fmt: skip
+    marks = marked(task, handed, reached) if task else None
+    if own is None or other is None:
+        return Debrief(handed, reached, marks, same_as=same_as)
+    return Debrief(handed, reached, marks, compare(own, other), better_rules(own, other), same_as)
 
 
 def verdict(inspected: Inspected) -> str:
@@ -62,7 +61,8 @@ def verdict(inspected: Inspected) -> str:
 def sections(one: Debrief, level: Level) -> Iterator[Section]:
     """Everything in the order in which it is read; empty ones are left out."""
     if one.same_as:
-        yield Section("Handed in twice", tuple(Entry(f"The same plan as {plain(name)}, in other words.") for name in one.same_as))
+        twins = (Entry(f"The same plan as {plain(name)}, in other words.") for name in one.same_as)
+        yield Section("Handed in twice", tuple(twins))
     inspected = one.handed.inspected
     if inspected is None:
         yield Section("It can't be read", tuple(_unread(one.handed)))
@@ -111,7 +111,8 @@ def _as_good(one: Debrief, level: Level) -> Iterator[Entry]:
             word = "better" if respect.standing == "better" else "as good" if not respect.means else "the same"
             yield Entry(plain(f"{word}: {respect.name}{figures}"))
     if one.better_rules:
-        yield Entry(f"better: rules that found something in the model plan, and nothing here: {plain('; '.join(one.better_rules))}")
+        titles = plain("; ".join(one.better_rules))
+        yield Entry(f"better: rules that found something in the model plan, and nothing here: {titles}")
 
 
 def marks_words(found: Marked) -> str:

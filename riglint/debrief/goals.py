@@ -66,7 +66,8 @@ def _far(rig: Rig, distance: Span) -> Goal:
 
 def _load(facts: Body, given: Given) -> Goal:
     what = "the load is that of the scenario"
-    easier, unsaid = [], []
+    easier: list[str] = []
+    unsaid: list[str] = []
     for name, result in _against(facts, given):
         (easier if result is Result.FAILED else unsaid if result is Result.CANT_TELL else []).append(name)
     if easier:

@@ -11,6 +11,7 @@ from riglint.outcome import Grade
 from riglint.plan.plan import Plan
 from riglint.reading.problems import ReadingFailed
 from riglint.report.material import Inspected
+from riglint.rulebook.book import RulebookError
 from riglint.solve.solve import solve
 
 
@@ -39,14 +40,15 @@ def hand_in(file: Path, contexts: Contexts, halting: Grade = Grade.WARNING) -> H
     try:
         context = contexts.of(file)
         loaded = context.load(text, name)
-    except ReadingFailed as failed:
-        return Handed(name, unread=failed)
-    try:
         solution = solve(loaded.rig)
         inspection = context.inspect(solution, halting)
+    except ReadingFailed as failed:
+        return Handed(name, unread=failed)
+    except RulebookError:
+        raise
     except Exception as error:  # one plan that breaks the program must not hide the others
         words = " ".join(f"{type(error).__name__}: {error}".split())
-        return Handed(name, loaded.plan, broke=f"the program itself failed on it: {words}")
+        return Handed(name, broke=f"the program itself failed on it: {words}")
     inspected = Inspected(name, loaded.document, solution, inspection, context.rulebook, context.sources)
     return Handed(name, loaded.plan, inspected)
 

@@ -10,7 +10,7 @@ from typing import Final, Literal, NamedTuple
 
 from riglint.debrief.questions import WHERE, question
 from riglint.outcome import Check, Finding, Result
-from riglint.report.material import Inspected, todos
+from riglint.report.material import Inspected, Todo, todos
 from riglint.report.numbers import percent, show
 from riglint.report.words import compared, fill, listed, message, plain, sentence, working
 from riglint.rulebook.rule import Rule
@@ -114,10 +114,11 @@ def unsaid(inspected: Inspected, level: Level) -> tuple[Entry, ...]:
     if level == 3:
         return tuple(Entry(f"{plain(row.what)}{_at(inspected, row.pointer)}; asked by {listed(row.rules)}",
                            grade=row.grade.value) for row in rows)  # fmt: skip
-    owners = {}
+    owners: dict[str, Todo] = {}
     for row in rows:
         owners.setdefault(_owner(row.pointer), row)
-    found = [Entry(f"Something isn't said about {plain(name)}{_at(inspected, row.pointer)}.") for name, row in owners.items()]
+    places = ((plain(name), _at(inspected, row.pointer)) for name, row in owners.items())
+    found = [Entry(f"Something isn't said about {name}{at}.") for name, at in places]
     return (*found, Entry(_UNSAID)) if found and level == 2 else tuple(found)
 
 
@@ -148,4 +149,5 @@ def right(inspected: Inspected) -> tuple[Entry, ...]:
     for outcome in inspected.inspection.outcomes:
         if outcome.result is Result.PASSED:
             found.setdefault(guards_of(inspected, outcome.rule), []).append(outcome.title)
-    return tuple(Entry(f"{where[:1].upper()}{where[1:]}: {'; '.join(titles)}") for where, titles in sorted(found.items()))
+    rows = ((where[:1].upper() + where[1:], "; ".join(titles)) for where, titles in sorted(found.items()))
+    return tuple(Entry(f"{where}: {titles}") for where, titles in rows)

@@ -41,10 +41,12 @@ def marked(task: Task, handed: Handed, reached: tuple[Goal, ...]) -> Marked:
     marking = task.marks
     if handed.inspected is None:
         why = "it can't be read" if handed.unread else handed.broke
-        return _left(marking, (Lost(marking.full, Result.FAILED, "", "a plan that can be read", why),), all_reached=False)
+        all_of_it = Lost(marking.full, Result.FAILED, "", "a plan that can be read", why)
+        return _left(marking, (all_of_it,), all_reached=False)
     lost = [*_for_goals(marking, reached), *_for_rules(marking, handed.inspected.inspection.outcomes)]
     all_reached = all(goal.result is Result.PASSED for goal in reached)
-    return _left(marking, tuple(sorted(lost, key=lambda one: (-one.marks, one.rule, one.says))), all_reached=all_reached)
+    lost.sort(key=lambda one: (-one.marks, one.rule, one.says))
+    return _left(marking, tuple(lost), all_reached=all_reached)
 
 
 def check_rules(document: Document, task: Task, book: Rulebook) -> None:
@@ -81,7 +83,8 @@ def _for_goals(marking: Marking, reached: tuple[Goal, ...]) -> Iterator[Lost]:
 
 def _for_rules(marking: Marking, outcomes: tuple[Outcome, ...]) -> Iterator[Lost]:
     for outcome in outcomes:
-        cost = max((_cost(marking, outcome, result) for result in (Result.FAILED, Result.CANT_TELL)), key=lambda c: c[0])
+        costs = [_cost(marking, outcome, result) for result in (Result.FAILED, Result.CANT_TELL)]
+        cost = max(costs, key=lambda one: one[0])
         if cost[0] > 0.0:
             yield Lost(cost[0], cost[1], outcome.rule, outcome.title)
 

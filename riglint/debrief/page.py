@@ -58,8 +58,8 @@ def _debrief(one: Debrief, level: Level) -> str:
     head = f"<p>{escape(one.handed.file)}</p>\n"
     if inspected:
         head += f"<p>{escape(inspected.solution.rig.title)}</p>\n<p>{escape(verdict(inspected))}</p>\n"
-    found = (f"<h3>{escape(s.heading)}</h3>\n<ul>{''.join(map(_entry, s.entries))}</ul>\n" for s in sections(one, level))
-    return head + "".join(found)
+    found = ((section.heading, "".join(map(_entry, section.entries))) for section in sections(one, level))
+    return head + "".join(f"<h3>{escape(heading)}</h3>\n<ul>{entries}</ul>\n" for heading, entries in found)
 
 
 def _entry(entry: Entry) -> str:

@@ -39,8 +39,12 @@ class Goals(PlanPart):
 
     distance: Size | None = Field(None, description="how far the load must go at the least")
     load: Given | None = Field(None, description="the load as the scenario has it")
-    only_the_kit: Flag = Field(False, description="whether winch, rope, redirects and connectors must come from the kit")
+    only_the_kit: Flag = Field(False, description="whether all gear must come from the kit; points need not")
     no_finding_above: GradeWord | None = Field(None, description="the gravest grade that a finding may have")
+
+
+def _usual() -> dict[GradeWord, float]:
+    return {"DANGER": 15.0, "WARNING": 8.0, "CAUTION": 4.0, "NOTICE": 1.0}
 
 
 class Marking(CheckedPart):
@@ -50,7 +54,7 @@ class Marking(CheckedPart):
     goal: Marks = Field(20.0, description="lost for each goal that is missed")
     rules: dict[Text, Marks] = Field({}, description="lost for a rule that fails, by its name")
     grades: dict[GradeWord, Marks] = Field(
-        default_factory=lambda: {"DANGER": 15.0, "WARNING": 8.0, "CAUTION": 4.0, "NOTICE": 1.0},
+        default_factory=_usual,
         description="lost for any other rule that fails, by the gravest grade that it found",
     )
     unsaid: Share | None = Field(None, description="share of that lost where a rule can't tell; half of it if left out")

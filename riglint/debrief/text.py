@@ -44,7 +44,7 @@ def _entry(entry: Entry) -> Iterator[str]:
 
 def table(room: Classroom) -> str:
     """A class in text: marks with reasons, the most common mistakes, and what was handed in twice."""
-    lines = wrapped(f"CLASS: {plain(room.title)}") + [""]
+    lines = [*wrapped(f"CLASS: {plain(room.title)}"), ""]
     for one in room.debriefs:
         marks = f", {marks_words(one.marked)}" if one.marked else ""
         inspected = one.handed.inspected
@@ -56,5 +56,6 @@ def table(room: Classroom) -> str:
     if room.mistakes:
         lines += ["", "Most common mistakes:"]
     for mistake in room.mistakes:
-        lines += wrapped(f"{mistake.failed} failed, {mistake.untold} can't be told: {mistake.title} ({mistake.rule})", "  ", "    ")
+        counts = f"{mistake.failed} failed, {mistake.untold} can't be told"
+        lines += wrapped(f"{counts}: {mistake.title} ({mistake.rule})", "  ", "    ")
     return "\n".join([*lines, "", *wrapped(CAUTION)]) + "\n"

@@ -28,7 +28,7 @@ class Asked(NamedTuple):
     kit_path: Path | None
 
 
-def ask(file: Path | None, options: Mapping[str, str], kit: Path | None = None) -> Asked:
+def ask(file: Path | None, options: Mapping[str, str | int], kit: Path | None = None) -> Asked:
     """Read a question; `options` are texts by their place, such as `ground/mired`, and go before the file's.
 
     Raises ReadingFailed.
@@ -42,7 +42,7 @@ def ask(file: Path | None, options: Mapping[str, str], kit: Path | None = None) 
     return Asked(validated(Question, document), document.data, read, found)
 
 
-def _written(file: Path | None, options: Mapping[str, str]) -> Document:
+def _written(file: Path | None, options: Mapping[str, str | int]) -> Document:
     """The file's document, with the options put in. Each is checked by itself first, where its places are known."""
     given = read_document(_as_yaml(_nested(options)), _OPTIONS)
     if file is None:
@@ -55,7 +55,7 @@ def _written(file: Path | None, options: Mapping[str, str]) -> Document:
     return read_document(_as_yaml(_over(written.data, given.data)), f"{file}, with options")
 
 
-def _nested(options: Mapping[str, str]) -> dict[str, Any]:
+def _nested(options: Mapping[str, str | int]) -> dict[str, Any]:
     data: dict[str, Any] = {}
     for place, text in options.items():
         *above, key = place.split("/")
@@ -110,6 +110,9 @@ def _lend(document: Document, kit: Kit | None, key: str, kind: str, entry: dict[
         near = nearest(number, numbers)
         serves = f"did you mean `{near}`?" if near else f"use {one_of(numbers)}" if numbers else "name the kit's file"
         raise ReadingFailed([document.problem(at, what, serves)])
+    if gear.record.retired:
+        what = f"{quoted(number)} was taken out of use: {gear.record.retired}"
+        raise ReadingFailed([document.problem(at, what, "use another number")])
     clashes = merge(entry, facts_for(kind, gear.kind, gear.written) or {}).clashes
     if clashes:
         keys = "/".join(clashes[0].keys)

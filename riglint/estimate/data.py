@@ -19,6 +19,7 @@ def _data(found: Estimate) -> dict[str, Any]:
     return {
         "estimate": 1,
         "parts": chosen.parts if chosen else None,
+        "sure": found.sure,
         "resistance_n": found.load_n,
         "used": found.resistance.used,
         "ladder": [
@@ -49,4 +50,5 @@ def _place(place: Place) -> dict[str, Any]:
 
 
 def _fit(fit: Fit) -> dict[str, Any]:
-    return {"gear": fit.number, "result": fit.result.value, "why": fit.why, "carries_n": fit.carries_n, "may_n": fit.may_n}
+    figures = {"carries_n": fit.carries_n, "may_n": fit.may_n}
+    return {"gear": fit.number, "result": fit.result.value, "why": fit.why, **figures}

@@ -10,6 +10,7 @@ from riglint.estimate.ladder import Rung, ladder
 from riglint.estimate.line import LineNeeded, first_n, gives, line_needed, most_n
 from riglint.estimate.question import Question
 from riglint.estimate.serves import Fit, Load, fits, pick, rope_fit, seat_of
+from riglint.kit.gear import PieceGear
 from riglint.mechanics.tackle import dead_line_n
 from riglint.outcome import Formula, Result, Step
 from riglint.plan.bodies import Body
@@ -22,6 +23,7 @@ from riglint.solve.solution import ResistanceFigures
 
 LOAD: Final = "load"  # the name of the body, here and in the plan to start from
 _BODY: Final = ("weight", "ground", "overturned", "running_gear")
+_PARTS: Final = {1: "one part", 2: "both parts"}
 _DEAD = Formula("carries", "fall_line * lines", (("fall_line", "N"), ("lines", "1")), "N")
 
 
@@ -60,8 +62,14 @@ class Estimate(NamedTuple):
 
     @property
     def serves(self) -> Rung | None:
-        """The fewest parts that do it."""
+        """The fewest parts that do it, as far as facts are stated."""
         return self.rungs[-1] if self.rungs and self.rungs[-1].serves else None
+
+    @property
+    def sure(self) -> bool:
+        """Whether the number of parts hangs on no fact that isn't stated: it may take more, else."""
+        rung = self.serves
+        return rung is not None and rung.gives.layer is not None and not self.resistance.missing
 
 
 def estimate(asked: Asked, book: Rulebook) -> Estimate:
@@ -78,7 +86,7 @@ def estimate(asked: Asked, book: Rulebook) -> Estimate:
 
 def body_of(data: dict[str, Any]) -> Body:
     """The load as a plan has it."""
-    entry = {key: data[key] for key in _BODY if key in data}
+    entry: dict[str, Any] = {key: data[key] for key in _BODY if key in data}
     if "resistance" in data:
         entry["resistance"] = {"steady": data["resistance"]}
     return Body.model_validate(entry)
@@ -89,9 +97,9 @@ def _ropes(asked: Asked) -> Iterator[tuple[str | None, Piece]]:
     if asked.question.rope is not None:
         yield asked.question.rope.from_kit, asked.question.rope
         return
-    gear = [g for g in asked.kit.gear.values() if isinstance(g.record, Piece) and not g.record.retired] if asked.kit else []
-    for one in sorted(gear, key=lambda g: (g.record.length.low if g.record.length else 0.0, g.number)):
-        yield one.number, one.record
+    gear = asked.kit.gear.values() if asked.kit else ()
+    ropes = [(one.number, one.record) for one in gear if isinstance(one.record, PieceGear) and not one.record.retired]
+    yield from sorted(ropes, key=lambda rope: (rope[1].length.low if rope[1].length else 0.0, rope[0]))
 
 
 def _short(one: Estimate) -> tuple[int, int, int]:
@@ -175,11 +183,10 @@ def _places(
             None if last else pick(of["block", 2], taken), pick(of["connector", lines], taken),
             None if on_load else pick(of["anchor", lines], taken),
         ))  # fmt: skip
-    shown = {"block": "block", "connector": "connector", "anchor": "anchor"}
     needed = {("anchor", 2)} if parts > 2 else {("anchor", 1)} if parts == 2 else set()
     needed |= {("block", 2), ("connector", 2)} if parts > 1 else set()
     needed.add(("connector", 1))
-    rows = ((f"{shown[kind]} with {'both parts' if n == 2 else 'one part'} on it", of[kind, n]) for kind, n in sorted(needed))
+    rows = ((f"{kind} with {_PARTS[lines]} on it", of[kind, lines]) for kind, lines in sorted(needed))
     return tuple(made), tuple((what, found) for what, found in rows if found)
 
 

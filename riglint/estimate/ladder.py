@@ -66,13 +66,12 @@ class Rung(NamedTuple):
         return (*steps, _COMPOUNDED.step(self.compounded_n, load_n, self.gain))
 
 
-def ladder(
-    load_n: float, first_n: float, gives: Callable[[int], Gives], loss: float | None = None
-) -> tuple[Rung, ...]:
+def ladder(load_n: float, first_n: float, gives: Callable[[int], Gives], loss: float | None = None) -> tuple[Rung, ...]:
     """Every try from the first ratio to the first that serves, or to the most parts that a line can make.
 
-    Equation: m = ceil(LR / C); R = LR (1 + 0.10 (m - 1)); F = R / m < what the winch gives, else m + 1
-    Units: LR `load_n` [N], C `first_n` the winch's pull to begin with [N], `loss` of a half turn where stated
+    Equation: m = ceil(LR / C); R = LR (1 + 0.10 (m - 1)); F = R / m < what the winch gives, else m + 1;
+        where losses are stated, F is no less than LR / (1 + (1 - l) + ... + (1 - l)^(m - 1))
+    Units: LR `load_n` [N], C `first_n` the winch's pull to begin with [N], l `loss` of a half turn where stated
     Range: LR >= 0, C > 0, 0 <= loss < 1
     Source: lesson 63H34F01, supplement 1b, read second hand; TB 9-2350-292-10 steps 4 and 5, read
     Raises: ValueError outside the range
@@ -92,7 +91,8 @@ def _rung(load_n: float, parts: int, gives: Gives, loss: float | None) -> Rung:
     if loss is not None:
         if not 0.0 <= loss < 1.0:
             raise ValueError(f"loss is {loss!r}; it must be 0 to below 1")
-        gain = tackle_ratio(parts, 1.0 / (1.0 - loss)) if loss <= _WORST_LOSS else None
+        # The winch's own leg runs over no sheave; the tables' lead line has run over one.
+        gain = tackle_ratio(parts, 1.0 / (1.0 - loss)) / (1.0 - loss) if loss <= _WORST_LOSS else None
         compounded_n = load_n / gain if gain else inf
     tackle_n = tackle_resistance_n(load_n, sheaves)
     return Rung(parts, sheaves, tackle_n, total_n, fall_line_n(total_n, parts), compounded_n, gain, gives)

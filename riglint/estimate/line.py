@@ -13,9 +13,7 @@ from riglint.rulebook.limits import Limits
 from riglint.solve.rope import is_wire
 
 _OUT = Formula("line_out", "parts * reach", (("parts", "1"), ("reach", "m")), "m")
-_NEEDED = Formula(
-    "line_needed", "line_out + stays + run", (("line_out", "m"), ("stays", "m"), ("run", "m")), "m"
-)
+_NEEDED = Formula("line_needed", "line_out + stays + run", (("line_out", "m"), ("stays", "m"), ("run", "m")), "m")
 
 
 class LineNeeded(NamedTuple):
@@ -108,10 +106,15 @@ def first_n(question: Question, rope: Piece | None) -> float:
 
 
 def most_n(question: Question, rope: Piece | None) -> float | None:
-    """The most that the winch can pull, on the first layer: what everything carries if the load stays put."""
+    """The most that the winch can pull, on the first layer: what everything carries if the load stays put.
+
+    None where the layer of the stated pull, or the drum that tells the first from it, isn't known.
+    """
     winch = question.winch
-    if winch is None or winch.stall_pull is None:
+    if winch is None or winch.stall_pull is None or winch.rated_layer is None:
         return None
     drum = drum_of(question, rope)
     stall_n: float = winch.stall_pull.high
-    return pull_at_layer_n(drum, stall_n, winch.rated_layer or 1, 1) if drum else stall_n
+    if drum is None:
+        return stall_n if winch.rated_layer == 1 else None
+    return pull_at_layer_n(drum, stall_n, winch.rated_layer, 1)

@@ -31,7 +31,9 @@ class WinchAsked(Winch):
 class Question(CheckedPart):
     """What moves, over what, how far, and what there is to move it with."""
 
-    rig_estimate: Annotated[Literal[1], BeforeValidator(not_a_truth_value)] = Field(1, description="the form of this file, 1")
+    rig_estimate: Annotated[Literal[1], BeforeValidator(not_a_truth_value)] = Field(
+        1, description="the form of this file, 1"
+    )
     title: Text | None = Field(None, description="what the job is, in a line")
     notes: Notes = None
     reports_in: Literal["metric", "imperial"] = Field("metric", description="the units to print")

@@ -86,14 +86,16 @@ def seat_of(facts: RedirectFacts) -> str:
 def _block(number: str, facts: RedirectFacts, load: Load, rope: PieceFacts | None, factors: Limits) -> Fit:
     """By the pull in the line or twice that, as its rating says; rope of a size that its groove isn't for won't do."""
     seat, rating = seat_rating(Redirect(number, _NOWHERE, facts, None), seat_of(facts))
-    if seat and rope and rope.diameter and seat.groove_for:
-        if not seat.groove_for.low <= rope.diameter.low <= rope.diameter.high <= seat.groove_for.high:
-            return Fit(number, Result.FAILED, "its groove is for rope of another size")
+    if seat is None:
+        return Fit(number, Result.FAILED, "it has no seat for running rope")
+    size, groove = rope.diameter if rope else None, seat.groove_for
+    if size and groove and not groove.low <= size.low <= size.high <= groove.high:
+        return Fit(number, Result.FAILED, "its groove is for rope of another size")
     line = Load(load.expected_n / 2.0, None if load.stall_n is None else load.stall_n / 2.0)
-    if seat and seat.rated_for == "resultant":
+    if seat.rated_for == "resultant":
         return _judged(number, rating, load, factors)
     fit = _judged(number, rating, line, factors)
-    if seat is None or seat.rated_for is None:
+    if seat.rated_for is None:
         why = "whether it is rated for the line or for both parts isn't stated"
         return fit if fit.result is Result.FAILED else fit._replace(result=Result.CANT_TELL, why=why)
     return fit
@@ -105,8 +107,9 @@ def _judged(number: str, rating: Rating | None, load: Load, factors: Limits) -> 
     steady = capacity(rating, tuple(factors[gear] for gear in rating.gear))
     last = capacity(rating, (factors["stall"],))
     cases = [(load.expected_n, steady), (load.stall_n, last)]
-    known = [(carries, may.low_n, judge(use_at_most(carries, may.low_n))) for carries, may in cases if may and carries is not None]
-    carries, may_n, result = max(known, key=lambda one: use_at_most(one[0], one[1]))
+    known = [(carries, may.low_n) for carries, may in cases if may and carries is not None]
+    carries, may_n = max(known, key=lambda one: use_at_most(*one))
+    result = judge(use_at_most(carries, may_n))
     if result is Result.FAILED:
         return Fit(number, result, "it may not carry that", carries, may_n)
     if load.stall_n is None:

@@ -14,6 +14,7 @@ from typing import Any, Final, NamedTuple
 from riglint.estimate.estimate import LOAD, Estimate, Place
 from riglint.estimate.serves import Fit, seat_of
 from riglint.kit.merge import facts_for
+from riglint.outcome import Result
 from riglint.plan.redirects import Redirect
 
 _PLAIN: Final = re.compile(r"[A-Za-z0-9][A-Za-z0-9 .°/_-]*")
@@ -33,7 +34,7 @@ class _Names(NamedTuple):
 
 
 def starter(found: Estimate, folder: Path) -> str:
-    """The plan's text; `folder` is where it will stand, which says whether its kit can be named. Raises NoStartError."""
+    """The plan's text; whether its kit can be named hangs on the `folder` where it will stand. Raises NoStartError."""
     if found.serves is None:
         raise NoStartError("no plan is written: no number of parts does it, or it can't be told")
     question = found.asked.question
@@ -56,8 +57,8 @@ def _kit_name(found: Estimate, folder: Path) -> str | None:
 def _lines(found: Estimate, kit: str | None) -> Iterator[str]:
     data, parts = found.asked.data, found.serves.parts if found.serves else 0
     count = "one part" if parts == 1 else f"{parts} parts"
-    yield f"# A plan to start from, by `riglint estimate`: {count} by doctrine's ladder. It holds what was given and what"
-    yield "# the kit has, and no rating besides: complete it, measure what is marked, then run `riglint prepull` on it."
+    yield f"# A plan to start from, by `riglint estimate`: {count} by doctrine's ladder. It holds what was given and"
+    yield "# what the kit has, and no rating besides: complete it, measure what is marked, and let prepull check it."
     yield "rig_plan: 1"
     yield f"title: {_flow(data.get('title') or f'Estimate, {count}')}"
     if "reports_in" in data:
@@ -158,7 +159,7 @@ def _rope(found: Estimate, kit: str | None) -> dict[str, Any]:
     number = given.pop("from_kit", None) or (found.rope if not given else None)
     if number and kit:
         return {"from_kit": number}
-    return given or _gear(found, Fit(number, found.rope_fits[0].result), "piece", None) if number or given else {}
+    return given or (_gear(found, Fit(number, Result.CANT_TELL), "piece", None) if number else {})
 
 
 def _flow(value: Any) -> str:

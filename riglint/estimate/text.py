@@ -12,8 +12,8 @@ from riglint.report.numbers import figures, pair, percent, show
 from riglint.report.words import listed, plain, sentence, working, wrapped
 
 _CAUTION = (
-    "An estimate by doctrine's rules of thumb, to plan by, not to pull by: makers' ratings and instructions, local rules"
-    " and the licensed person in charge come first. Complete the plan, and let `riglint prepull` check it."
+    "An estimate by doctrine's rules of thumb, to plan by, not to pull by: makers' ratings and instructions, local"
+    " rules and the licensed person in charge come first. Complete the plan, and let `riglint prepull` check it."
 )
 _SAYS = {Result.PASSED: "serves", Result.CANT_TELL: "can't tell", Result.FAILED: "won't do"}
 
@@ -40,9 +40,13 @@ def report(found: Estimate) -> str:
 def _answer(found: Estimate, system: str) -> str:
     rung = found.serves
     if rung:
-        return f"{_parts(rung.parts).upper()}: line pull {show(rung.line_n, 'N', system)}, the winch gives {_gives(rung, system)}."
+        pull, _ = pair(rung.line_n, rung.gives.pull_n, "N", system)
+        least = "" if found.sure else "AT LEAST "
+        return f"{least}{_parts(rung.parts).upper()}: line pull {pull}, the winch gives {_gives(rung, system)}."
     if found.rungs:
-        return "NO NUMBER OF PARTS DOES IT: each sheave adds a tenth of the resistance. Take a stronger winch, or dig it free."
+        return (
+            "NO NUMBER OF PARTS DOES IT: each sheave adds a tenth of the resistance. A stronger winch, or dig it free."
+        )
     return "CAN'T TELL how many parts: facts are missing."
 
 

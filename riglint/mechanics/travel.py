@@ -15,12 +15,12 @@ from riglint.mechanics._refuse import refuse
 
 Function = Callable[[float], float]
 
-CLOSE = 1e-9  # metres of path, or of travel, that are as good as none
+CLOSE = 1e-6  # metres of path, or of travel, that are as good as none
 GOLDEN = 0.3819660112501051
 
 
 def root_between(f: Function, low_m: float, high_m: float, at_low: float, at_high: float) -> float:
-    """The root of f between two places where it has opposite signs, to within 1e-9.
+    """The root of f between two places where it has opposite signs, to within a micrometre.
 
     Equation: f(x) = 0, by Illinois steps with bisection where they stall. Units: x travel [m], f any.
     Range: at_low * at_high <= 0. Source: textbooks of numerical analysis. Raises: ValueError for equal signs.

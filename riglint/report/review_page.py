@@ -11,8 +11,9 @@ STYLE: Final = """<meta name="viewport" content="width=device-width">
 body{font:16px/1.4 sans-serif;margin:1rem;color:#111;background:#fff}
 table{border-collapse:collapse;width:100%}
 th,td{border:1px solid #767676;padding:.3rem .5rem;text-align:left;vertical-align:top;overflow-wrap:anywhere}
-thead th{background:#eee;position:sticky;top:0}
-td.n{text-align:right;font-variant-numeric:tabular-nums}
+thead th{background:#eee;position:sticky;top:0;overflow-wrap:normal}
+small{font-weight:normal}
+td.n{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
 button{font:inherit;font-weight:bold;background:none;border:0;padding:.2rem 0;min-height:44px;text-align:left;
 cursor:pointer;text-decoration:underline}
 th[aria-sort=ascending] button::after{content:" \\25B2"}th[aria-sort=descending] button::after{content:" \\25BC"}

@@ -8,7 +8,9 @@ from __future__ import annotations
 from riglint.outcome import Check, Finding, Grade, Inspection, Outcome, Result, Verdict
 from riglint.rulebook.book import Broken, Rulebook
 from riglint.rulebook.limits import Limits
+from riglint.rulebook.once import once
 from riglint.rulebook.rule import Rule
+from riglint.solve.kept import keeping
 from riglint.solve.solution import Solution
 
 _FAILED, _CANT_TELL, _PASSED = Result.FAILED, Result.CANT_TELL, Result.PASSED
@@ -16,7 +18,8 @@ _FAILED, _CANT_TELL, _PASSED = Result.FAILED, Result.CANT_TELL, Result.PASSED
 
 def inspect(solution: Solution, rulebook: Rulebook, halting: Grade = Grade.WARNING) -> Inspection:
     """Everything that the rules find; `halting` is the mildest grade that makes a verdict not clear."""
-    outcomes = [apply(rule, solution, rulebook.limits[rule.slug]) for rule in rulebook.rules]
+    with keeping():
+        outcomes = [apply(rule, solution, rulebook.limits[rule.slug]) for rule in rulebook.rules]
     outcomes += map(_untested, rulebook.broken)
     outcomes.sort(key=lambda o: o.rule)
     findings = sorted((f for o in outcomes for f in o.findings), key=lambda f: f.order)
@@ -27,7 +30,8 @@ def inspect(solution: Solution, rulebook: Rulebook, halting: Grade = Grade.WARNI
 def apply(rule: Rule, solution: Solution, limits: Limits) -> Outcome:
     """What one rule finds."""
     try:
-        checks = tuple(rule.check(solution, limits))
+        found = rule.check(solution, limits)
+        checks = tuple(once(solution, found) if rule.once else found)
         result = _result(checks)
     except (Exception, SystemExit) as error:  # whatever a rule does, the others must still be heard
         return Outcome(rule.slug, rule.title, rule.grade, Result.UNTESTED, reason=_reason(error, rule.file))

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import Final
 
-from riglint.outcome import Check, Grade, Step
-from riglint.rulebook.judge import Words, at_most, here
+from riglint.outcome import Check, Formula, Grade, Result, Step
+from riglint.rulebook.design_factors import HAULING
+from riglint.rulebook.judge import Words, at_most, here, judge, use_at_most
+from riglint.solve.ratings import Capacity as MayCarry
+from riglint.solve.ratings import Rating
 from riglint.solve.solution import Case, Component, StageSolution
 from riglint.solve.worst import line_pull_n, told, untold, worst
 
@@ -14,6 +17,12 @@ TIMES_WORKING: Final = 2.0  # the proof load of shackles: past it nothing is pro
 SHARE_OF_BREAKING: Final = 0.75  # where fibre is damaged for good
 
 Capacity = tuple[float | None, tuple[Step, ...]]
+_MARKED: Final = Formula(
+    "may_carry", "working_load * share", (("working_load", "N"), ("share", "1")), "N"
+)  # fmt: skip
+_DIVIDED: Final = Formula(
+    "may_carry", "breaking / factor * share", (("breaking", "N"), ("factor", "1"), ("share", "1")), "N"
+)  # fmt: skip
 
 
 def graded(load_n: float, working_n: float | None, breaking_n: float | None = None) -> Grade:
@@ -21,6 +30,25 @@ def graded(load_n: float, working_n: float | None, breaking_n: float | None = No
     far = working_n is not None and load_n > TIMES_WORKING * working_n
     near = breaking_n is not None and load_n > SHARE_OF_BREAKING * breaking_n
     return Grade.DANGER if far or near else Grade.WARNING
+
+
+def grade_of_use(load_n: float, rating: Rating, factor_at_stall: float, *, at_stall: bool) -> Grade:
+    """By consequence. Not every factor is one for hauling: past a lifting factor alone is no WARNING."""
+    share = rating.share.high
+    strength_n = None if rating.breaking_n is None else rating.breaking_n * share
+    grade = graded(load_n, None if rating.working_n is None else rating.working_n * share, strength_n)
+    if grade is Grade.DANGER or rating.working_n is not None or strength_n is None:
+        return grade
+    rope = rating.gear[0] in HAULING
+    half = judge(use_at_most(load_n, strength_n / factor_at_stall)) is Result.PASSED
+    return Grade.CAUTION if rope is at_stall and (rope or half) else grade
+
+
+def capacity_shown(rating: Rating, may: MayCarry, factors: Sequence[float]) -> Step:
+    """How the least that something may carry comes of its mark, or of its strength."""
+    if rating.working_n is not None:
+        return _MARKED.step(may.low_n, rating.working_n, rating.share.low)
+    return _DIVIDED.step(may.low_n, rating.breaking_n or 0.0, max(factors), rating.share.low)
 
 
 def lacks(stage: StageSolution, case: Case) -> tuple[str, ...]:

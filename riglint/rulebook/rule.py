@@ -61,6 +61,7 @@ class Rule:
     check: Generator
     page: str
     file: str
+    once: bool = False  # whether to say a thing once, however many stages it holds in
 
     def __post_init__(self) -> None:
         for fault in _faults(self):
@@ -75,6 +76,7 @@ def rule(
     basis: tuple[Basis, ...],
     limits: tuple[Limit, ...] = (),
     worse: tuple[Worse, ...] = (),
+    once: bool = False,
 ) -> Callable[[Generator], Rule]:
     """Make a generator function a rule; its name gives the slug: `drum_wraps` is `drum-wraps`."""
 
@@ -83,7 +85,7 @@ def rule(
         slug = getattr(check, "__name__", "").replace("_", "-")
         page = (module.get("__doc__") or "").strip()
         file = str(module.get("__file__") or "")
-        return Rule(slug, title, grade, guards, basis, limits, worse, check, page, file)
+        return Rule(slug, title, grade, guards, basis, limits, worse, check, page, file, once)
 
     return made
 

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import json
+import re
 from html import escape
-from typing import Any
+from typing import Any, Final
 
 from riglint.report.words import plain
+
+# A number and its unit stay on one line.
+_GAP: Final = re.compile(r"(?<=\d) (?=(?:kN|N|mm?|t|kg|lbf?|ft|in|deg|wraps?|kPa|MPa|psi)\b|%)")
 
 
 class Html(str):
@@ -49,7 +53,7 @@ def _child(child: Any) -> str:
     if isinstance(child, Html):
         return child
     if isinstance(child, str):
-        return escape(plain(child))
+        return _GAP.sub("&nbsp;", escape(plain(child)))
     return inner(*child)
 
 

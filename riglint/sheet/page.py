@@ -8,7 +8,9 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any, Final
 
+from riglint.outcome import Finding
 from riglint.report.material import Inspected
+from riglint.report.words import message
 from riglint.sheet import sign
 from riglint.sheet.checklist import Section, checklist
 from riglint.sheet.findings import findings
@@ -85,6 +87,11 @@ def _data(inspected: Inspected, digest: str, sections: tuple[Section, ...]) -> d
         "halting_grade": inspected.inspection.halting.value,
         "may_be_clear": not reasons,
         "why_not": reasons,
+        "findings": [_finding(finding, inspected) for finding in inspected.inspection.findings],
+        "limits_set": [
+            {"rule": one.rule, "limit": one.limit, "set_by": one.set_by, "milder": one.milder}
+            for one in inspected.inspection.changed
+        ],
         "stages": [stage.stage.name for stage in inspected.solution.stages],
         "items": [
             {"id": item.id, "text": item.text, "note": item.note, "stage": section.stage}
@@ -95,6 +102,16 @@ def _data(inspected: Inspected, digest: str, sections: tuple[Section, ...]) -> d
     named = data | {"plan": digest}  # the same plan under another path is the same plan
     made_of = json.dumps(named, sort_keys=True, ensure_ascii=True).encode("ascii")
     return data | {"sheet": sha256(made_of).hexdigest()}
+
+
+def _finding(finding: Finding, inspected: Inspected) -> dict[str, Any]:
+    """What was known when it was signed."""
+    check = finding.check
+    return {
+        "rule": finding.rule, "grade": finding.grade.value, "result": finding.result.value,
+        "component": check.where.component, "says": message(check, inspected.system),
+        "waived": finding.waived.words if finding.waived else None,
+    }  # fmt: skip
 
 
 def _text(name: str) -> str:

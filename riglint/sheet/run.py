@@ -120,14 +120,14 @@ def _hands(station: Station, stage: StageSolution, inspected: Inspected, *, last
         if event.kind == "planned stop" and event.stop:
             by = event.stop.facts.load_held_by
             yield f"Load to {by}; line slack only then" if by else "The plan does not say what holds the load here"
-            yield f"Going on: {_signaller(stage)} says when"
+            yield f"{_signaller(stage)} alone says when to go on"
     if last:
         yield _ends(stage, inspected)
 
 
 def _signaller(stage: StageSolution) -> str:
     signals = stage.stage.signals
-    return (signals.given_by if signals else None) or "the one who was told off for it"
+    return (signals.given_by if signals else None) or "one person, named beforehand,"
 
 
 def _ends(stage: StageSolution, inspected: Inspected) -> str:

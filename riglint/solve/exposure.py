@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Literal, NamedTuple
+from math import radians
+from typing import Final, Literal, NamedTuple
 
+from riglint.mechanics.danger import STAND_OFF_STRICT
 from riglint.mechanics.plan_view import cone_reach_m, inside_turn, plan_distance_m
 from riglint.mechanics.vectors import Vec, along, sub
 from riglint.rig.model import Body, Person, RigStage
-from riglint.solve.danger_areas import Bight, Corridor, DangerAreas, Flight, body_of
+from riglint.solve.danger_areas import Bight, Corridor, DangerAreas, Flight, body_of, danger_areas
+from riglint.solve.kept import kept
+from riglint.solve.solution import StageSolution
 
+CLEARANCE_M: Final = 1.8288  # 6 ft, which a navy course keeps handlers from a line (NAVEDTRA 14160)
+HALF_ANGLE_RAD: Final = radians(15.0)  # common practice
 How = Literal["beside", "recoil", "flight", "inside", "angle"]
 
 
@@ -44,6 +50,21 @@ class Exposure(NamedTuple):
     def damped(self) -> bool:
         """Whether dampers lie on every leg that it comes from."""
         return not isinstance(self.area, Bight) and self.area.damped
+
+
+STANDARD: Final = Zone(CLEARANCE_M, HALF_ANGLE_RAD, STAND_OFF_STRICT.value)
+
+
+@kept
+def exposed(stage: StageSolution, zone: Zone = STANDARD) -> dict[str, tuple[Exposure, ...]]:
+    """Every area that each of the people is in, over the travel, by where the person stands in the plan."""
+    areas = danger_areas(stage)
+    return {person.pointer: tuple(exposures(stage.stage, person, areas, zone)) for person in stage.stage.people}
+
+
+def struck(stage: StageSolution, person: Person, lengths: float) -> bool:
+    """Whether somebody on foot is where a line, or what it frees, strikes within so many lengths of the leg."""
+    return person.at is not None and any(one.lengths < lengths for one in exposed(stage)[person.pointer])
 
 
 def exposures(stage: RigStage, person: Person, areas: tuple[DangerAreas, ...], zone: Zone) -> Iterator[Exposure]:

@@ -15,6 +15,7 @@ from riglint.mechanics.joins import join_factor
 from riglint.mechanics.vectors import Vec
 from riglint.reading.quantity import Span
 from riglint.rig.model import BridleArm, Chain, Connector, Join, Piece, Point, Turn
+from riglint.solve.kept import kept
 from riglint.solve.solution import Case, Component, StageSolution
 
 STALL: Final[Case] = "stall"
@@ -47,6 +48,7 @@ class Flight(NamedTuple):
     toward: str | None
 
 
+@kept
 def first_to_break(stage: StageSolution) -> Break | None:
     """The component that breaks at the lowest line pull, with its strength as stated; None if none is stated.
 

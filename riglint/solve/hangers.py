@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from riglint.rig.model import Chain, Connector, Line, Redirect
+from riglint.solve.kept import kept
 from riglint.solve.solution import StageSolution
 
 
@@ -38,9 +39,10 @@ def hung(stage: StageSolution) -> Iterator[Hung]:
                 yield Hung(chain, None, line)
 
 
-def links(stage: StageSolution) -> Iterator[Link]:
+@kept
+def links(stage: StageSolution) -> tuple[Link, ...]:
     """Every connector in use, once for each chain that it is in."""
-    for one in hung(stage):
-        row = one.chain.connectors
-        for i, connector in enumerate(row):
-            yield Link(connector, row[i - 1] if i else None, row[i + 1] if i + 1 < len(row) else None, one)
+    return tuple(
+        Link(connector, row[i - 1] if i else None, row[i + 1] if i + 1 < len(row) else None, one)
+        for one in hung(stage) for row in (one.chain.connectors,) for i, connector in enumerate(row)
+    )  # fmt: skip

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from math import inf
 
 from riglint.rig.model import Point
+from riglint.solve.kept import kept
 from riglint.solve.solution import CASES, Case, Component, Kind, Peak, StageSolution
 
 
@@ -41,8 +41,8 @@ def carrying(stage: StageSolution, kind: Kind) -> tuple[Component, ...]:
     return tuple(c for c in stage.components if c.kind == kind)
 
 
-def points(stage: StageSolution) -> Iterator[tuple[Component, Point]]:
+@kept
+def points(stage: StageSolution) -> tuple[tuple[Component, Point], ...]:
     """The points that carry load; none where the rig can't stand."""
-    for component in stage.components if stage.stations else ():
-        if isinstance(component.item, Point):
-            yield component, component.item
+    components = stage.components if stage.stations else ()
+    return tuple((component, item) for component in components if isinstance(item := component.item, Point))

@@ -99,7 +99,7 @@ class Engine:
             text = edited(text, wanted.get("edits") or [])
         except (EditError, ReadingFailed) as error:
             answer["unedited"] = str(error)
-        answer |= {"text": text, "digest": sha256(text.encode("utf-8", "surrogatepass")).hexdigest()}
+        answer["text"] = text
         answer |= self._worked(text, wanted)
         return json.dumps(answer, ensure_ascii=False, separators=(",", ":"))
 
@@ -125,7 +125,12 @@ class Engine:
         inspected = Inspected(name, loaded.document, solution, inspection, context.rulebook, sources)
         entry = json_report.report(inspected)
         answer = view(entry, inspected) | {"data": _data_of(loaded), "picture": _picture(inspected, wanted)}
-        return answer | {"checklist": checks(inspected)} | _report(entry, wanted)
+        return answer | {"checklist": checks(inspected, _digest(loaded.document))} | _report(entry, wanted)
+
+
+def _digest(document: Document) -> str:
+    """Of the plan's file, byte for byte."""
+    return sha256((document.bom + document.text).encode("utf-8")).hexdigest()
 
 
 def _data_of(loaded: LoadedPlan) -> Any:

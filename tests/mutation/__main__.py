@@ -6,7 +6,6 @@ import random
 import sys
 import time
 from fnmatch import fnmatch
-from pathlib import Path
 
 from tests.mutation.mutants import Mutant, mutants
 from tests.mutation.run import ROOT, caught, copy_of_the_tree, tests_for

@@ -68,7 +68,7 @@ class _Finder(ast.NodeVisitor):
         line = self.text.count("\n", 0, start) + 1
         self.found.add(Mutant(line, start, start + len(was), was, now))
 
-    def visit_Compare(self, node: ast.Compare) -> None:  # noqa: N802
+    def visit_Compare(self, node: ast.Compare) -> None:
         left = node.left
         for op, right in zip(node.ops, node.comparators, strict=True):
             for now in COMPARISONS[type(op)]:
@@ -76,25 +76,25 @@ class _Finder(ast.NodeVisitor):
             left = right
         self.generic_visit(node)
 
-    def visit_BinOp(self, node: ast.BinOp) -> None:  # noqa: N802
+    def visit_BinOp(self, node: ast.BinOp) -> None:
         now = ARITHMETIC.get(type(node.op))
         if now and not _is_text(node):
             self.between(node.left, node.right, _SIGNS[type(node.op)], now)
         self.generic_visit(node)
 
-    def visit_BoolOp(self, node: ast.BoolOp) -> None:  # noqa: N802
+    def visit_BoolOp(self, node: ast.BoolOp) -> None:
         was, now = ("and", "or") if isinstance(node.op, ast.And) else ("or", "and")
         for left, right in zip(node.values, node.values[1:], strict=False):
             self.between(left, right, was, now)
         self.generic_visit(node)
 
-    def visit_UnaryOp(self, node: ast.UnaryOp) -> None:  # noqa: N802
+    def visit_UnaryOp(self, node: ast.UnaryOp) -> None:
         start, end = self.span(node.operand)
         if isinstance(node.op, ast.Not | ast.USub):
             self.put(node, f"({self.text[start:end]})")
         self.generic_visit(node)
 
-    def visit_Constant(self, node: ast.Constant) -> None:  # noqa: N802
+    def visit_Constant(self, node: ast.Constant) -> None:
         value = node.value
         if isinstance(value, bool):
             self.put(node, str(not value))
@@ -103,7 +103,7 @@ class _Finder(ast.NodeVisitor):
         elif isinstance(value, float):
             self.put(node, repr(value * 1.01 if value else 0.01))
 
-    def visit_If(self, node: ast.If | ast.IfExp) -> None:  # noqa: N802
+    def visit_If(self, node: ast.If | ast.IfExp) -> None:
         if isinstance(node.test, ast.Name | ast.Attribute | ast.Call | ast.Subscript | ast.NamedExpr):
             start, end = self.span(node.test)
             self.put(node.test, f"(not ({self.text[start:end]}))")
@@ -113,18 +113,18 @@ class _Finder(ast.NodeVisitor):
 
     # What is no reckoning: annotations, assertions of types, and keywords of housekeeping
 
-    def visit_AnnAssign(self, node: ast.AnnAssign) -> None:  # noqa: N802
+    def visit_AnnAssign(self, node: ast.AnnAssign) -> None:
         if node.value:
             self.visit(node.value)
 
     def visit_arg(self, node: ast.arg) -> None:
         pass
 
-    def visit_FunctionDef(self, node: ast.FunctionDef) -> None:  # noqa: N802
+    def visit_FunctionDef(self, node: ast.FunctionDef) -> None:
         for part in (*node.args.defaults, *filter(None, node.args.kw_defaults), *node.decorator_list, *node.body):
             self.visit(part)
 
-    def visit_Assert(self, node: ast.Assert) -> None:  # noqa: N802
+    def visit_Assert(self, node: ast.Assert) -> None:
         pass
 
     def visit_keyword(self, node: ast.keyword) -> None:

@@ -53,9 +53,12 @@ def check_what_readers_need(run):
     assert run["columnKind"] == "unicodeCodePoints"
 
 
+SOME = [EXAMPLES / name for name in ("twisted-join.yaml", "fruit-truck.yaml", "ten-lines.yaml", "company")]
+
+
 @pytest.fixture(scope="module")
 def examples():
-    return run_of(report([EXAMPLES], "sarif"))
+    return run_of(report(SOME, "sarif"))
 
 
 def results(run, **asked):
@@ -70,7 +73,7 @@ def test_every_rule_is_listed_with_its_text_and_what_it_rests_on(examples):
 
 
 def test_each_finding_is_a_result_and_each_rule_without_one_too(examples):
-    for name, plan in plans_of(report([EXAMPLES])).items():
+    for name, plan in plans_of(report(SOME)).items():
         mine = [r for r in examples["results"]
                 if Path(r["locations"][0]["physicalLocation"]["artifactLocation"]["uri"]).name == name]  # fmt: skip
         kinds = [r["kind"] for r in mine]
@@ -97,7 +100,7 @@ def test_general_purpose_libraries_read_it(tmp_path):
 
     text = report([EXAMPLES / "twisted-join.yaml"], "sarif")
     (tmp_path / "log.sarif").write_text(text, "utf-8")
-    run = run_of(text)
+    (run,) = json.loads(text)["runs"]
     one = pysarif.load_from_file(str(tmp_path / "log.sarif")).runs[0]
     other = sarif_pydantic.Sarif.model_validate_json(text).runs[0]
     assert [r.rule_id for r in one.results] == [r["ruleId"] for r in run["results"]]
@@ -107,7 +110,7 @@ def test_general_purpose_libraries_read_it(tmp_path):
 
 
 def test_plans_by_chance(tmp_path):
-    assert run_of(report([folder_of_plans(tmp_path, 12)], "sarif"))["results"]
+    assert run_of(report([folder_of_plans(tmp_path)], "sarif"))["results"]
 
 
 def test_no_plan_at_all(tmp_path):

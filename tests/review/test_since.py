@@ -55,14 +55,25 @@ def test_a_new_finding_halts(folder):
     assert (ends, states(found["third.yaml"]), states(found["five.yaml"])) == (1, {"new"}, {"unchanged"})
 
 
-def test_a_finding_that_got_worse_halts_though_it_is_not_new(folder):
-    plan = plans_of(report([folder]))["five.yaml"]
-    worst = next(f for f in plan["findings"] if f["rule"] == "anchor-rating" and f["result"] == "failed")
-    rated = next(line for line in FIVE.splitlines() if f"{worst['component'].split()[-1]}:" in line and "rated" in line)
-    before = rated[rated.index("rated:") :].split(",")[0].split("}")[0]
-    (folder / "five.yaml").write_text(FIVE.replace(before, "rated: 1 kN"), "utf-8")
-    found, ends = since(folder)
-    assert (ends, "worse" in states(found["five.yaml"])) == (1, True)
+@pytest.mark.parametrize(
+    ("rated", "state", "ends"), [("1 kN", "worse", 1), ("249 kN", "worse", 1), ("251 kN", "better", 0)]
+)
+def test_a_finding_that_got_worse_halts_though_it_is_not_new(folder, rated, state, ends):
+    assert "rated: 250 kN" in FIVE
+    (folder / "five.yaml").write_text(FIVE.replace("rated: 250 kN", f"rated: {rated}"), "utf-8")
+    found, ended = since(folder)
+    rock = {f["state"] for f in found["five.yaml"]["findings"] if f["rule"] == "anchor-rating"}
+    assert (ended, rock) == (ends, {state})
+
+
+def test_an_entry_put_into_a_list_before_others_makes_none_of_their_findings_new(folder):
+    before = plans_of(report([folder]))["five.yaml"]
+    more = FIVE.replace("people:\n", "people:\n  - {who: cook, at: [-90 m, 0 m]}\n")
+    (folder / "five.yaml").write_text(more, "utf-8")
+    after = since(folder)[0]["five.yaml"]
+    known = {f["fingerprint"] for f in before["findings"] if f["pointer"].startswith("/people/")}
+    assert known
+    assert known <= {f["fingerprint"] for f in after["findings"] if f["state"] == "unchanged"}
 
 
 def test_a_plan_that_is_gone_and_a_finding_that_is(folder):
@@ -84,6 +95,10 @@ def test_a_waiver_that_ran_out_is_worse(tmp_path):
     house(tmp_path / "plans", waiver(until="2026-05-31"))
     found = plans_of(report([plan], since=tmp_path / "old.sarif"))["ditch.yaml"]
     assert [f["state"] for f in found["findings"] if f["rule"] == "warning"] == ["worse"]
+    (tmp_path / "old.sarif").write_text(report([plan], "sarif"), "utf-8")
+    house(tmp_path / "plans", waiver())
+    found = plans_of(report([plan], since=tmp_path / "old.sarif"))["ditch.yaml"]
+    assert [f["state"] for f in found["findings"] if f["rule"] == "warning"] == ["better"]
 
 
 def test_an_earlier_log_in_another_layout_says_the_same(folder):

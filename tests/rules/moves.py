@@ -47,9 +47,9 @@ def weight(outcome: Outcome) -> Weight:
 
 
 def is_milder(after: Weight, before: Weight, way: str) -> bool:
-    """Whether the outcome got milder. Without a fact a failure may become a can't-tell, but nothing comes to clear."""
+    """Whether the outcome got milder. Without a fact a failure may become a can't-tell, of any grade, but never clear."""
     if way == "taken away":
-        return any(now == CLEAR < was for now, was in zip(after, before, strict=True))
+        return max(after) == CLEAR < max(before)
     return any(now < was for now, was in zip(after, before, strict=True))
 
 

@@ -17,9 +17,9 @@ import pytest
 from riglint.kit.read import open_kit
 from riglint.outcome import Outcome, Result
 from riglint.plan.load import load_plan
+from riglint.rulebook.book import Rulebook
 from riglint.rulebook.find import standard_rulebook
 from riglint.rulebook.inspect import apply
-from riglint.rulebook.book import Rulebook
 from riglint.solve.solve import solve
 
 CASES = sorted(Path(__file__).parent.glob("*/*.yaml"))

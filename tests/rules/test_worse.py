@@ -41,6 +41,7 @@ for _rule in BOOK.rules:
     for _worse in _rule.worse:
         DECLARED[_worse].append(_rule)
 SEEDS = sorted((*ROOT.glob("tests/rules/*/*.yaml"), *ROOT.glob("examples/*.yaml")))
+RIG_STANDS = next(rule for rule in BOOK.rules if rule.slug == "rig-stands")
 LONG_RUN = 100_000
 BY = (1.001, 1.03, 1.1, 1.3, 2.0, 5.0, 30.0)
 
@@ -86,12 +87,18 @@ def pairs(data: Any, random: Random, share: float = 1.0) -> Iterator[Pair]:
         after = solved(worse) if worse is not None else None
         if after is None:
             continue
-        weights = [(rule, weight(judged(rule, solution)), weight(judged(rule, after))) for rule in rules]
-        if way == "taken away":
-            before, now = (tuple(map(max, zip(*side, strict=True))) for side in list(zip(*weights, strict=True))[1:])
-            weights = [(rule, own, now if any(own) else own_now) for rule, own, own_now in weights]
-        for rule, was, came in weights:
-            yield Pair(rule.slug, fact, way, was, came, worse)
+        came = {rule.slug: weighed(rule, after) for rule in rules}
+        together = tuple(map(max, *came.values())) if len(came) > 1 else next(iter(came.values()))
+        for rule in rules:
+            after_it = together if way == "taken away" else came[rule.slug]
+            yield Pair(rule.slug, fact, way, weighed(rule, solution), after_it, worse)
+
+
+def weighed(rule: Rule, solution: Solution) -> Weight:
+    """A rig that can't stand is for `rig-stands` to say, and as grave as can be: the other rules are silent there."""
+    if any(stage.refused for stage in solution.stages):
+        return weight(judged(RIG_STANDS, solution))
+    return weight(judged(rule, solution))
 
 
 @cache
@@ -145,7 +152,7 @@ def test_what_is_declared_does_make_something_worse(fact: str, way: str) -> None
                 after = solved(worse) if worse is not None else None
                 left -= {
                     rule.slug for rule in DECLARED[fact, way] if after is not None and rule.slug in left
-                    and weight(judged(rule, after)) > weight(judged(rule, solution))
+                    and weighed(rule, after) > weighed(rule, solution)
                 }  # fmt: skip
         if not left:
             return

@@ -1,6 +1,7 @@
 """A day in the field: loaded once, then no network; a plan by hand, checked, ticked, signed, taken away and back."""
 
 import json
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -72,11 +73,12 @@ def sign(page: Page, *, clear: bool) -> None:
         assert page.evaluate("riglint.session.record.signed") == []
         page.get_by_label("Stopped, because").fill("the verdict halts it")
     record = json.loads(saved(page, "Clear to pull" if clear else "Stopped"))
-    assert record["decision"] == ("clear to pull" if clear else "stopped")
-    assert record["plan"]["sha256"] == page.evaluate("riglint.session.answer.digest")
+    assert [one["decision"] for one in record["signed"]] == ["clear" if clear else "stopped"]
+    text = page.evaluate("riglint.session.record.text")
+    assert record["plan"]["sha256"] == sha256(text.encode()).hexdigest()
     assert record["program"]["version"]
     assert record["rulebooks"]
-    assert all(check["ticked_at"] for check in record["checks"])
+    assert all(item["ticked"] for item in record["items"])
     page.reload()
     ready(page)
     assert len(page.evaluate("riglint.session.record.signed")) == 1

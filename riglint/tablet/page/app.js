@@ -325,7 +325,7 @@ class App {
   }
 
   changeOver() {
-    const ticking = this.plans.some((p) => p.ticks && Object.keys(p.ticks.at).length && !(p.signed ?? []).some((s) => s.plan.sha256 === p.ticks.digest));
+    const ticking = this.plans.some((p) => p.ticks && Object.keys(p.ticks.at).length && !(p.signed ?? []).some((s) => s.sheet === p.ticks.sheet));
     if (ticking) return void this.say("A checklist is under way. Sign it off first, then change over.", "fault");
     changeOver();
   }

@@ -1,31 +1,31 @@
-// The checks before the pull, to be ticked on the ground, and the sign-off.
+// The checks before the pull, to be ticked on the ground, and the sign-off. List and record are the sheet's.
 
 import { button, h, labelled, newId, save } from "./dom.js";
+import { stamp } from "./session.js";
 
-export const CLEAR = "clear to pull";
-export const STOPPED = "stopped";
+const CLEAR = "clear";
+const STOPPED = "stopped";
+const CAUTION =
+  "Arithmetic on what the plan says, not leave to pull. Makers' ratings and instructions, local rules and the licensed person in charge on the ground come first. If anything looks, sounds or moves other than planned: stop.";
 
 export function checks(session, redraw) {
-  const { record, answer } = session;
-  if (!answer?.checklist) return [h("p", { class: "notice" }, "The checks are made from the plan once it can be read."), signed(record)];
-  const done = ticked(session);
-  const stages = answer.stages.length;
-  const stage = Math.min(session.signing ?? 0, stages - 1);
-  const items = itemsOf(answer, stage);
-  const left = items.filter((i) => !done[i.id]).length;
-  const progress = h("p", { class: "progress", role: "status" }, left ? `${items.length - left} of ${items.length} ticked` : `All ${items.length} ticked`);
+  const { record, answer, sheet } = session;
+  if (!sheet) return [h("p", { class: "notice" }, "The checks are made from the plan once it can be read."), signed(session)];
+  const stage = Math.min(session.signing ?? 0, sheet.stages.length - 1);
+  const left = leftOf(session, stage);
+  const all = sheet.items.filter((i) => i.stage === stage).length;
   return [
-    stages > 1 ? stageChoice(session, stage, redraw) : null,
-    progress,
-    answer.checklist.sections.filter((s) => s.stage === stage).map((s) => h("section", {}, h("h2", {}, s.title), h("ul", { class: "ticks" }, s.items.map((i) => tick(i, done, session, redraw))))),
+    sheet.stages.length > 1 ? stageChoice(session, stage, redraw) : null,
+    h("p", { class: "progress", role: "status" }, left.length ? `${all - left.length} of ${all} ticked` : `All ${all} ticked`),
+    answer.checklist.sections.filter((s) => s.stage === stage).map((s) =>
+      h("section", {}, h("h2", {}, s.title), h("ul", { class: "ticks" }, s.items.map((i) => tick(i, session, redraw))))),
     signOff(session, stage, left, redraw),
-    signed(record),
-    h("p", { class: "caution" }, "Arithmetic on what the plan says, not leave to pull. Makers' ratings and instructions, local rules and the licensed person in charge on the ground come first. If anything looks, sounds or moves other than planned: stop."),
+    signed(session),
+    h("p", { class: "caution" }, CAUTION),
   ];
 }
 
-const ticked = ({ record, answer }) => (record.ticks?.digest === answer.digest ? record.ticks.at : {});
-const itemsOf = (answer, stage) => answer.checklist.sections.filter((s) => s.stage === stage).flatMap((s) => s.items);
+const leftOf = ({ sheet, ticked }, stage) => sheet.items.filter((i) => i.stage === stage && !ticked[i.id]);
 
 // Each stage is gone round and signed by itself, before it is pulled.
 function stageChoice(session, stage, redraw) {
@@ -33,52 +33,60 @@ function stageChoice(session, stage, redraw) {
     session.signing = Number(event.target.value);
     redraw("stage");
   };
-  return labelled("Stage", h("select", { "data-item": "stage", onchange: choose }, session.answer.stages.map((s, i) => h("option", { value: String(i), selected: i === stage }, `${i + 1}: ${s.name}`))));
+  const options = session.sheet.stages.map((name, i) => h("option", { value: String(i), selected: i === stage }, `${i + 1}: ${name}`));
+  return labelled("Stage", h("select", { "data-item": "stage", onchange: choose }, options));
 }
 
-function tick(item, done, session, redraw) {
+function tick(item, session, redraw) {
   const id = newId("tick");
   const change = (event) => {
     session.tick(item.id, event.target.checked);
     redraw(item.id);
   };
   return h("li", {}, h("label", { class: "tick", for: id },
-    h("input", { type: "checkbox", id, "data-item": item.id, checked: Boolean(done[item.id]), onchange: change }),
+    h("input", { type: "checkbox", id, "data-item": item.id, checked: Boolean(session.ticked[item.id]), onchange: change }),
     h("span", {}, item.text, item.note ? h("span", { class: "where" }, ` ${item.note}`) : null)));
 }
 
-function barred(session, left) {
-  const { answer, fresh } = session;
-  if (!fresh) return ["This plan isn't checked by the engine yet, in this sitting."];
-  if (!answer.checklist.may_be_clear) return ["The verdict halts this pull:", ...answer.checklist.why_not];
+// What stands against signing as clear; empty where nothing does.
+function barred(session, stage) {
+  if (!session.fresh) return ["The engine hasn't checked this plan yet, in this sitting."];
+  if (!session.sheet.may_be_clear) return ["The verdict halts this pull:", ...session.sheet.why_not];
+  const left = leftOf(session, stage).length;
   return left ? [`${left} ${left === 1 ? "check is" : "checks are"} not ticked yet.`] : [];
 }
 
 function signOff(session, stage, left, redraw) {
   const { record } = session;
-  const draft = (record.draft ??= { who: "", because: "" });
+  const draft = (record.draft ??= { name: "", because: "" });
   const keep = (key) => (event) => {
     draft[key] = event.target.value;
     session.keep();
   };
-  const who = h("input", { type: "text", autocomplete: "name", value: draft.who, oninput: keep("who") });
-  const because = h("input", { type: "text", autocomplete: "off", value: draft.because, oninput: keep("because") });
-  const why = barred(session, left);
+  const name = h("input", { type: "text", autocomplete: "name", maxlength: "120", value: draft.name ?? "", oninput: keep("name") });
+  const because = h("input", { type: "text", autocomplete: "off", maxlength: "1000", value: draft.because ?? "", oninput: keep("because") });
+  const why = barred(session, stage);
   const said = h("p", { class: "fault", role: "alert" });
+  const refuse = (text, field) => {
+    said.textContent = text;
+    field?.focus();
+  };
   const sign = (decision) => () => {
-    if (!who.value.trim()) return void ((said.textContent = "Write your name."), who.focus());
-    if (decision === STOPPED && !because.value.trim()) return void ((said.textContent = "Write why it is stopped."), because.focus());
-    if (decision === CLEAR && barred(session, left).length) return void (said.textContent = why.join(" "));
-    (record.signed ??= []).push(made(session, stage, decision, who.value.trim(), because.value.trim()));
-    record.draft = { who: draft.who, because: "" };
+    const against = decision === CLEAR ? barred(session, stage) : [];
+    if (against.length) return refuse(against.join(" "));
+    if (!name.value.trim()) return refuse("Write your name.", name);
+    if (decision === STOPPED && !because.value.trim()) return refuse("Write why it is stopped.", because);
+    const one = { decision, stage, name: name.value.trim(), at: stamp(), ticked: ids(session.sheet.items, stage, left, true), not_ticked: ids(session.sheet.items, stage, left, false) };
+    if (decision === STOPPED) one.because = because.value.trim();
+    add(session, one);
+    record.draft = { name: draft.name, because: "" };
     session.keep();
-    keepAsFile(record.signed.at(-1), record.name);
     redraw("signed");
   };
   const whyId = newId("why");
   return h("section", { class: "signoff" },
     h("h2", {}, "Sign off"),
-    labelled("Name", who),
+    labelled("Name", name),
     why.length ? h("div", { class: "barred", id: whyId }, h("p", {}, h("strong", {}, "Can't be signed as clear. "), why[0]), why.length > 1 ? h("ul", {}, why.slice(1).map((w) => h("li", {}, w))) : null) : null,
     h("div", { class: "row" }, button("Clear to pull", sign(CLEAR), { class: "clear", "aria-disabled": String(why.length > 0), "aria-describedby": why.length ? whyId : undefined })),
     labelled("Stopped, because", because),
@@ -86,37 +94,30 @@ function signOff(session, stage, left, redraw) {
     said);
 }
 
-function made(session, stage, decision, who, because) {
-  const { record, answer } = session;
-  const done = ticked(session);
-  const sections = answer.checklist.sections.filter((s) => s.stage === stage);
-  const items = sections.flatMap((s) => s.items.map((i) => ({ id: i.id, section: s.title, check: i.text, ticked_at: done[i.id] ?? null })));
-  return {
-    signed_record: 1,
-    decision,
-    ...(decision === STOPPED ? { because } : {}),
-    signed_by: who,
-    signed_at: new Date().toISOString(),
-    plan: { file: record.name, title: answer.title, sha256: answer.digest },
-    stage: answer.stages[stage].name,
-    verdict: answer.verdict,
-    halting_grade: answer.halting_grade,
-    program: { name: answer.program, version: answer.version },
-    rulebooks: answer.rulebooks,
-    checks: items,
-  };
+const ids = (items, stage, left, ticked) => items.filter((i) => i.stage === stage && left.includes(i) !== ticked).map((i) => i.id);
+
+// The record as it is handed on, kept whole, so that it can be saved again whatever becomes of the plan.
+function add(session, one) {
+  const { record, sheet, ticked } = session;
+  const items = sheet.items.map((item) => ({ ...item, ticked: ticked[item.id] ?? null }));
+  const earlier = (record.signed ?? []).filter((s) => s.sheet === sheet.sheet).map((s) => s.one);
+  const file = { record: 1, of: "pre-pull sheet", ...sheet, items, signed: [...earlier, one], saved: stamp() };
+  (record.signed ??= []).push({ sheet: sheet.sheet, one, file });
+  keepAsFile(file);
 }
 
-export const recordName = (one, name) => `${name.replace(/\.ya?ml$/, "")}-signed-${one.signed_at.slice(0, 19).replaceAll(":", "")}.json`;
-const keepAsFile = (one, name) => save(recordName(one, name), `${JSON.stringify(one, null, 2)}\n`, "application/json");
+function keepAsFile(file) {
+  save(`pre-pull-record-${file.plan.sha256.slice(0, 12)}-${file.saved.slice(0, 19).replaceAll(":", "")}.json`, `${JSON.stringify(file, null, 1)}\n`, "application/json");
+}
 
-function signed(record) {
-  const now = record.answer?.digest;
+function signed({ record, sheet }) {
   const rows = [...(record.signed ?? [])].reverse();
   if (!rows.length) return null;
-  return h("section", { class: "signed" }, h("h2", {}, "Signed records"), h("ul", { class: "list" }, rows.map((one) => h("li", { class: "record" },
-    h("span", {},
-      h("strong", {}, one.decision.toUpperCase()), one.because ? `: ${one.because}` : "", ` by ${one.signed_by}, ${new Date(one.signed_at).toLocaleString()}`,
-      one.plan.sha256 === now ? null : h("span", { class: "void" }, " For an earlier text of this plan: void for the plan as it stands.")),
-    button("Save the record", () => keepAsFile(one, record.name))))));
+  const words = ({ one, file }) => [
+    h("strong", {}, one.decision === CLEAR ? "CLEAR TO PULL" : "STOPPED"), one.because ? `, because ${one.because}` : "",
+    file.stages.length > 1 ? `, stage ${one.stage + 1}` : "", `. Signed ${one.name}, ${one.at.slice(0, 16).replace("T", " ")}.`,
+  ];
+  return h("section", { class: "signed" }, h("h2", {}, "Signed records"), h("ul", { class: "list" }, rows.map((row) => h("li", { class: "record" },
+    h("span", {}, words(row), row.sheet === sheet?.sheet ? null : h("span", { class: "void" }, " For an earlier state of this plan: void for the plan as it stands.")),
+    button("Save the record", () => keepAsFile(row.file))))));
 }

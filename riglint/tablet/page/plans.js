@@ -31,7 +31,7 @@ function row(app, record) {
 }
 
 function picker(text, accept, take) {
-  const input = h("input", { type: "file", accept, class: "unseen", tabindex: "-1", "aria-label": text, onchange: async () => {
+  const input = h("input", { type: "file", accept, hidden: true, onchange: async () => {
     const [file] = input.files;
     input.value = "";
     if (file) await take(file);

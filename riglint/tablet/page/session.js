@@ -10,6 +10,14 @@ export const today = () => {
   return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((n) => String(n).padStart(2, "0")).join("-");
 };
 
+// The time here, with how far it is from UTC.
+export function stamp(now = new Date()) {
+  const two = (n) => String(Math.trunc(Math.abs(n))).padStart(2, "0");
+  const east = -now.getTimezoneOffset();
+  const time = [now.getHours(), now.getMinutes(), now.getSeconds()].map(two).join(":");
+  return `${today()}T${time}${east < 0 ? "-" : "+"}${two(east / 60)}:${two(east % 60)}`;
+}
+
 export class Session {
   constructor(record, engine, keeper, told) {
     Object.assign(this, { record, engine, keeper, told });
@@ -110,18 +118,27 @@ export class Session {
     this.told("answer", same);
   }
 
-  // Ticks and a clear sign-off are for one text of the plan alone.
+  // Ticks are for one text of the plan, and for what was found in it: the digest of the sheet stands for both.
   voidTicks() {
-    const { ticks, answer } = this.record;
-    if (ticks && ticks.digest !== answer.digest) {
+    const { ticks } = this.record;
+    if (ticks && ticks.sheet !== this.sheet?.sheet) {
       if (Object.keys(ticks.at).length) this.told("voided");
       this.record.ticks = null;
     }
   }
 
+  get sheet() {
+    return this.answer?.checklist?.sheet;
+  }
+
+  get ticked() {
+    const { ticks } = this.record;
+    return ticks && ticks.sheet === this.sheet?.sheet ? ticks.at : {};
+  }
+
   tick(id, on) {
-    const ticks = (this.record.ticks ??= { digest: this.answer.digest, at: {} });
-    if (on) ticks.at[id] = new Date().toISOString();
+    const ticks = (this.record.ticks ??= { sheet: this.sheet.sheet, at: {} });
+    if (on) ticks.at[id] = stamp();
     else delete ticks.at[id];
     this.keep();
   }

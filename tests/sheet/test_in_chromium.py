@@ -1,0 +1,304 @@
+"""The sheet in real Chromium from file://: what is ticked and signed stays, what halts isn't signed, nothing runs."""
+
+import json
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+from shutil import which
+from tarfile import open as open_tar
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from riglint.tablet.parts import cache_folder, gathered, locked
+from tests.sheet.sheets import PLANS, STRINGS, example, made, with_words
+from tests.tablet.browser import LEVEL, UPRIGHT
+
+pytestmark = pytest.mark.browser
+SIZES = pytest.mark.parametrize("size", [UPRIGHT, LEVEL], ids=["upright", "level"])
+LEAST_PX = 48
+
+
+class Crew:
+    """One tablet: pages opened from files, with all that they complain of or ask for."""
+
+    def __init__(self, context: BrowserContext, folder: Path) -> None:
+        self.context, self.folder = context, folder
+        self.complaints: list[str] = []
+        self.asked: list[str] = []
+
+    def open(self, page: str, name: str = "sheet.html") -> Page:
+        file = self.folder / name
+        file.write_text(page, encoding="utf-8")
+        opened = self.context.new_page()
+        opened.on("pageerror", lambda error: self.complaints.append(str(error)))
+        opened.on("console", lambda said: self.complaints.append(said.text))
+        opened.on("dialog", lambda dialog: self.complaints.append(dialog.message))
+        opened.on("request", lambda request: self.asked.append(request.url))
+        opened.goto(file.as_uri())
+        return opened
+
+
+@pytest.fixture
+def crew(chromium: Browser, tmp_path: Path) -> Iterator[Crew]:
+    context = chromium.new_context(viewport={"width": 768, "height": 1024})
+    crew = Crew(context, tmp_path)
+    yield crew
+    context.close()
+    assert crew.complaints == []
+    assert [url for url in crew.asked if not url.startswith(("file:", "blob:"))] == []
+
+
+def tick_all(page: Page) -> None:
+    for row in page.locator("label.tick").all():
+        row.click()
+
+
+def sign(page: Page, decision: str, name: str, because: str = "") -> None:
+    page.get_by_label(decision).check()
+    if because:
+        page.get_by_label("Why it was stopped").fill(because)
+    page.get_by_label("Name", exact=True).fill(name)
+    page.get_by_role("button", name="Sign, with the time now").click()
+
+
+def standing(page: Page) -> str:
+    return page.locator("#standing").inner_text()
+
+
+def saved(page: Page) -> dict[str, Any]:
+    with page.expect_download() as coming:
+        page.get_by_role("button", name="Save the record as a file").click()
+    found: dict[str, Any] = json.loads(Path(coming.value.path()).read_text("utf-8"))
+    return found
+
+
+def test_ticks_and_signature_outlive_the_page(crew: Crew) -> None:
+    text = made(example("two-parts"))
+    page = crew.open(text)
+    rows = page.get_by_role("checkbox").count()
+    tick_all(page)
+    sign(page, "Clear to pull", "A. Foreman")
+    assert standing(page).startswith("CLEAR TO PULL, signed A. Foreman")
+    page.close()
+    page = crew.open(text)
+    assert page.locator("#ticked").inner_text() == f"{rows} of {rows} ticked"
+    assert page.get_by_role("checkbox", checked=True).count() == rows
+    assert standing(page).startswith("CLEAR TO PULL, signed A. Foreman")
+
+
+def test_clear_asks_for_every_tick_and_a_name(crew: Crew) -> None:
+    page = crew.open(made(example("two-parts")))
+    sign(page, "Clear to pull", "A. Foreman")
+    assert "not ticked yet" in page.locator("#said").inner_text()
+    assert page.evaluate("document.activeElement.dataset.id") == page.locator("input[data-id]").first.get_attribute(
+        "data-id"
+    )
+    assert standing(page) == "NOT SIGNED"
+    tick_all(page)
+    sign(page, "Clear to pull", "   ")
+    assert page.locator("#said").inner_text() == "Write your name."
+    sign(page, "Stopped, because", "A. Foreman")
+    assert page.locator("#said").inner_text() == "Say why it was stopped."
+    sign(page, "Stopped, because", "A. Foreman", "block sits crooked")
+    assert standing(page) == "STOPPED, because block sits crooked"
+
+
+def test_a_tick_taken_off_undoes_clear(crew: Crew) -> None:
+    page = crew.open(made(example("two-parts")))
+    tick_all(page)
+    sign(page, "Clear to pull", "A. Foreman")
+    page.locator("label.tick").first.click()
+    assert standing(page).startswith("NOT CLEAR ANY MORE")
+
+
+@pytest.mark.parametrize("name", ["fruit-truck", "ten-lines"])
+def test_a_plan_that_halts_is_only_ever_stopped(crew: Crew, name: str) -> None:
+    page = crew.open(made(example(name)))
+    tick_all(page)
+    assert page.get_by_label("Clear to pull").is_disabled()
+    assert "can't be signed off as clear" in page.locator("#refusal").inner_text()
+    page.evaluate("document.querySelector('input[value=clear]').disabled = false")
+    sign(page, "Clear to pull", "A. Foreman")
+    assert standing(page) == "NOT SIGNED"
+    sign(page, "Stopped, because", "A. Foreman", "as the sheet says")
+    assert standing(page) == "STOPPED, because as the sheet says"
+    record = saved(page)
+    assert (record["may_be_clear"], record["signed"][0]["decision"]) == (False, "stopped")
+
+
+def test_a_changed_plan_voids_the_ticks_and_says_so(crew: Crew) -> None:
+    text = example("two-parts")
+    page = crew.open(made(text))
+    tick_all(page)
+    sign(page, "Clear to pull", "A. Foreman")
+    page = crew.open(made(text + "# one more shackle\n"), "changed.html")
+    assert page.get_by_role("checkbox", checked=True).count() == 0
+    assert standing(page) == "NOT SIGNED"
+    assert "has changed since it was ticked" in page.locator("#memory").inner_text()
+    page.locator("label.tick").first.click()
+    page = crew.open(made(text))
+    assert "Another version of this plan was ticked" in page.locator("#memory").inner_text()
+
+
+def test_each_stage_is_signed_for_itself(crew: Crew) -> None:
+    page = crew.open(made(example("re-rig")))
+    for box in page.locator("input[data-stage='0']").all():
+        box.check()
+    sign(page, "Clear to pull", "A. Foreman")
+    page.locator("select[name=stage]").select_option("1")
+    sign(page, "Clear to pull", "A. Foreman")
+    first, second = standing(page).split("\n")[0], standing(page).split("\n")[-1]
+    assert first.startswith("Stage 1, out of the mud: CLEAR TO PULL")
+    assert second == "Stage 2, along the track: NOT SIGNED"
+
+
+def test_the_record_is_a_file_that_names_what_was_signed(crew: Crew) -> None:
+    page = crew.open(made(example("two-parts")))
+    tick_all(page)
+    sign(page, "Clear to pull", "Zoë <b>O'Neil</b>")
+    record = saved(page)
+    sheet = json.loads(page.locator("#sheet").text_content() or "")
+    assert record["plan"] == sheet["plan"]
+    assert record["program"] == sheet["program"]
+    assert record["rulebooks"] == sheet["rulebooks"]
+    assert record["signed"][0]["name"] == "Zoë <b>O'Neil</b>"
+    assert record["signed"][0]["ticked"] == [item["id"] for item in sheet["items"]]
+    assert all(item["ticked"] for item in record["items"])
+    assert page.locator("#signed b").count() == 0
+
+
+def test_beginning_again_asks_first(crew: Crew) -> None:
+    page = crew.open(made(example("two-parts")))
+    tick_all(page)
+    page.get_by_role("button", name="Begin again").click()
+    page.get_by_role("button", name="Keep them").click()
+    assert page.get_by_role("checkbox", checked=True).count() > 0
+    page.get_by_role("button", name="Begin again").click()
+    page.get_by_role("button", name="Throw them away").click()
+    expect(page.get_by_role("checkbox", checked=True)).to_have_count(0)
+
+
+def test_a_browser_that_keeps_nothing_is_told_of(crew: Crew) -> None:
+    crew.context.add_init_script(
+        "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError') }"
+    )
+    page = crew.open(made(example("two-parts")))
+    page.locator("label.tick").first.click()
+    assert "does not keep ticks" in page.locator("#memory").inner_text()
+    assert page.locator("#ticked").inner_text().startswith("1 of")
+
+
+def test_words_of_a_plan_run_nothing_and_fetch_nothing(chromium: Browser, tmp_path: Path) -> None:
+    for policy_off in (False, True):  # inert by itself, not for the policy's sake alone
+        context = chromium.new_context(bypass_csp=policy_off)
+        crew = Crew(context, tmp_path)
+        for k, words in enumerate(STRINGS):
+            page = crew.open(made(with_words(words), f"{words}.yaml"), f"{k}.html")
+            tick_all(page)
+            sign(page, "Stopped, because", words[:100], words)
+            page.reload()
+            assert "STOPPED" in standing(page), words
+            page.emulate_media(media="print")
+            page.wait_for_timeout(20)
+            assert page.evaluate("globalThis.hit") is None, words
+            page.close()
+        context.close()
+        assert crew.complaints == []
+        assert [url for url in crew.asked if not url.startswith("file:")] == []
+
+
+def test_the_policy_stops_what_is_not_the_page_s_own(crew: Crew) -> None:
+    page = crew.open(made(example("two-parts")).replace("</main>", "</main><script>globalThis.hit = 1</script>"))
+    assert page.evaluate("globalThis.hit") is None
+    assert len(crew.complaints) == 1
+    crew.complaints.clear()
+
+
+@SIZES
+@pytest.mark.parametrize("name", ["fruit-truck", "re-rig", "ten-lines"])
+def test_targets_serve_gloves_and_nothing_runs_off_the_side(crew: Crew, size: dict[str, int], name: str) -> None:
+    page = crew.open(made(example(name)))
+    page.set_viewport_size({"width": size["width"], "height": size["height"]})
+    page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true })")
+    small = page.evaluate(
+        """least => [...document.querySelectorAll('a, button, input, select, textarea, summary, label')]
+            .filter(e => e.checkVisibility() && e.getBoundingClientRect().height < least)
+            .map(e => e.outerHTML.slice(0, 120))""",
+        LEAST_PX,
+    )
+    assert small == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
+
+
+@pytest.fixture(scope="module")
+def axe() -> str:
+    parts = locked(Path(__file__).parents[1] / "tablet" / "lock.json")
+    with open_tar(gathered(cache_folder(), parts)["axe-core"]) as packed:
+        member = packed.extractfile("package/axe.min.js")
+        assert member
+        return member.read().decode()
+
+
+@SIZES
+@pytest.mark.parametrize("look", ["light", "dark"])
+@pytest.mark.parametrize("name", ["fruit-truck", "re-rig", "straight-pull"])
+def test_axe_finds_nothing(chromium: Browser, tmp_path: Path, axe: str, size: Any, look: Any, name: str) -> None:
+    context = chromium.new_context(viewport=size, color_scheme=look, bypass_csp=True)
+    page = Crew(context, tmp_path).open(made(example(name)))
+    page.locator("label.tick").first.click()
+    page.get_by_label("Stopped, because").check()
+    page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true })")
+    page.evaluate(axe)
+    found = page.evaluate(
+        """axe.run(document, {
+            runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+            rules: {"color-contrast-enhanced": {enabled: true}, "target-size": {enabled: true}},
+        }).then(r => r.violations.map(v => [v.id, v.nodes.slice(0, 3).map(n => n.html + n.failureSummary)]))"""
+    )
+    context.close()
+    assert found == []
+
+
+@pytest.mark.skipif(which("pdftotext") is None, reason="reads the printed pages by pdftotext")
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_verdict_picture_and_checklist_print_on_the_first_two_pages(crew: Crew, tmp_path: Path, paper: str) -> None:
+    for plan in PLANS:
+        page = crew.open(made(plan.read_text("utf-8")))
+        printed = tmp_path / "sheet.pdf"
+        page.pdf(path=printed, format=paper, prefer_css_page_size=True)
+        page.close()
+        told = subprocess.run(["pdftotext", "-layout", printed, "-"], capture_output=True, text=True, check=True).stdout
+        first, second, *_ = told.split("\f")
+        assert ": do not pull" in first or ": nothing found" in first, plan.name
+        assert "from above" in first, plan.name
+        assert "Checklist" in second, plan.name
+        assert "No anchor and no anchor vehicle" in second, plan.name
+
+
+def test_print_is_light_and_says_what_was_signed(crew: Crew) -> None:
+    page = crew.open(made(example("two-parts")))
+    page.emulate_media(color_scheme="dark")
+    tick_all(page)
+    sign(page, "Clear to pull", "A. Foreman")
+    page.emulate_media(media="print", color_scheme="dark")
+    assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
+    assert page.locator("#signed li").is_visible()
+    assert page.locator(".paper").is_visible()
+    assert not page.locator("#sign").is_visible()
+
+
+def test_it_can_be_worked_by_keyboard_alone(crew: Crew) -> None:
+    page = crew.open(made(example("two-parts")))
+    page.locator("input[data-id]").first.focus()
+    for _ in range(page.locator("input[data-id]").count()):
+        page.keyboard.press("Space")
+        page.keyboard.press("Tab")
+    while page.evaluate("document.activeElement.value") != "clear":
+        page.keyboard.press("Tab")
+    page.keyboard.press("Space")
+    page.keyboard.press("Tab")
+    page.keyboard.type("A. Foreman")
+    page.keyboard.press("Enter")
+    assert standing(page).startswith("CLEAR TO PULL, signed A. Foreman")
