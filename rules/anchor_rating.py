@@ -60,9 +60,9 @@ _AT_STALL = _WORDS._replace(
 @rule(
     title="Load on anchors and attachment points", grade=Grade.DANGER, guards="anchors", basis=(_MARK, _PADS, _STALL),
     limits=(
-            Limit("steady", 3.0, "1", "a point's strength over its load, as expected and at rest", _PADS, "lower"),
-            Limit("stall", 2.0, "1", "a point's strength over its load at stall", _STALL, "lower"),
-        ),
+        Limit("steady", 3.0, "1", "a point's strength over its load, as expected and at rest", _PADS, "lower"),
+        Limit("stall", 2.0, "1", "a point's strength over its load at stall", _STALL, "lower"),
+    ),
     worse=Worse.by(higher="winch/stall_pull bodies/*/weight", lower="points/*/rated points/*/breaking",
                    taken_away="points/*/rated+breaking"),
 )  # fmt: skip

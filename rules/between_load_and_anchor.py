@@ -49,9 +49,9 @@ _NOBODY = Words("", "nobody stands between {load} and what it is pulled to", "it
 @rule(
     title="Nobody between load and anchor", grade=Grade.WARNING, guards="people", basis=(_PRACTICE,), once=True,
     limits=(
-            Limit("clearance", 1.8288, "m", "least distance beside the load's way", _CLEARANCE, "lower"),
-            Limit("widest", 4.0, "m", "no load whose width isn't stated is wider", _PRACTICE, "lower"),
-        ),
+        Limit("clearance", 1.8288, "m", "least distance beside the load's way", _CLEARANCE, "lower"),
+        Limit("widest", 4.0, "m", "no load whose width isn't stated is wider", _PRACTICE, "lower"),
+    ),
     worse=Worse.by(higher="bodies/*/outline/width", taken_away="people bodies/*/outline people/*/at"),
 )  # fmt: skip
 def between_load_and_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:

@@ -4,8 +4,9 @@ A single-sheave block is marked for the pull in the line. Both parts pull on its
 with parallel parts the head and its shackle carry twice the mark. A shackle picked by
 the number on the block is then half of what it must be.
 
-How it is judged: by the included angle of the two parts where it is least, and the mark,
-or the most that the winch can put in that line where that is less. The head, where it has
+How it is judged: by the included angle of the two parts where it is least, and the mark.
+Where the winch can't put so much in that line, the rule on working loads says what comes
+on the shackle, and this one is silent. The head, where it has
 a rating of its own, and the first shackle, hook, link or swivel of the hanger must be good
 for
 
@@ -24,6 +25,7 @@ mark = 60 kN; factor = 1.732; needed = mark * factor = 103.9 kN
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import inf
 
 from riglint.mechanics.angles import redirect_factor
 from riglint.mechanics.capacity import block_resultant_rating_n
@@ -51,7 +53,7 @@ _HARDWARE = ("bow shackle", "dee shackle", "hook", "link", "swivel")
 
 @rule(
     title="A block's mark and what it hangs by", grade=Grade.NOTICE, guards="redirects", basis=(_LR, _ILO), once=True,
-    worse=Worse.by(higher="redirects/*/sheave/rated", lower="connectors/*/working_load redirects/*/head/rated",
+    worse=Worse.by(lower="connectors/*/working_load redirects/*/head/rated",
                    taken_away="connectors/*/working_load+breaking redirects/*/sheave/rated_for"),
 )  # fmt: skip
 def block_mark(solution: Solution, limits: Limits) -> Iterator[Check]:
@@ -71,8 +73,8 @@ def _block(stage: StageSolution, block: Redirect) -> Iterator[Check]:
     missing = () if sheave.rated_for else (place(block.pointer, "rated_for of its sheave"),)
     included = min(t.included_rad for t in turns)
     line_n = sheave.rated.high
-    if not stage.missing["stall"] and stage.stage.works == "hauling":
-        line_n = min(line_n, max(t.line_n.get("stall", 0.0) for t in turns))
+    if not stage.missing["stall"] and max(t.line_n.get("stall", inf) for t in turns) <= line_n:
+        return
     needed = 0.5 * block_resultant_rating_n(line_n, "line") * redirect_factor(included) if line_n else 0.0
     more: More = {"missing": missing, "terms": terms, "working": (_NEEDED.step(needed, line_n, included),)}
     head = block.facts.head

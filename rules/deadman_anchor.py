@@ -63,18 +63,17 @@ _BREAKS = Words(
 @rule(
     title="Deadman anchors", grade=Grade.DANGER, guards="anchors", basis=(_TABLE, _LENGTH, _BEAM),
     limits=(
-            Limit("log", SLENDERNESS["log"].value, "1", "length over diameter of a log", _BEAM, "higher"),
-            Limit("timber", SLENDERNESS["timber"].value, "1", "length over thickness of a timber", _BEAM, "higher"),
-        ),
+        Limit("log", SLENDERNESS["log"].value, "1", "length over diameter of a log", _BEAM, "higher"),
+        Limit("timber", SLENDERNESS["timber"].value, "1", "length over thickness of a timber", _BEAM, "higher"),
+    ),
     worse=Worse.by(higher="points/*/deadman/trench points/*/deadman/pull_slope winch/stall_pull",
                    lower="points/*/deadman/depth points/*/deadman/face points/*/deadman/thickness",
                    taken_away="points/*/deadman points/*/deadman/soil"),
 )  # fmt: skip
 def deadman_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
-        for component, point in points(stage):
-            if point.facts.kind == "deadman":
-                yield from _deadman(stage, component, point, limits)
+        for component, point in points(stage, "deadman"):
+            yield from _deadman(stage, component, point, limits)
 
 
 def _deadman(stage: StageSolution, component: Component, point: Point, limits: Limits) -> Iterator[Check]:

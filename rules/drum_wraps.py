@@ -66,10 +66,10 @@ _FASTENING = Words(
 @rule(
     title="Wraps left on the drum", grade=Grade.DANGER, guards="drum", basis=(_WIRE, _FIBRE, _CAPSTAN),
     limits=(
-            Limit("wire_wraps", 5.0, "wraps", "least wraps of wire rope", _WIRE, "lower"),
-            Limit("fibre_layers", 1.0, "layers", "least layers of fibre rope", _FIBRE, "lower"),
-            Limit("unstated_run", 0.5, "m", "rope put by between drum and fairlead if not stated", _RUN, "lower"),
-        ),
+        Limit("wire_wraps", 5.0, "wraps", "least wraps of wire rope", _WIRE, "lower"),
+        Limit("fibre_layers", 1.0, "layers", "least layers of fibre rope", _FIBRE, "lower"),
+        Limit("unstated_run", 0.5, "m", "rope put by between drum and fairlead if not stated", _RUN, "lower"),
+    ),
     worse=Worse.by(higher="winch/fairlead/from_drum", lower="winch/drum/fastening lines/*/pieces/*/length",
                    taken_away="winch/fairlead/from_drum lines/*/pieces/*/length winch/drum lines/*/pieces/*/rope"),
 )  # fmt: skip

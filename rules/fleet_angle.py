@@ -50,10 +50,10 @@ _DRUM = _WORDS._replace(fails="the line comes to the drum's edge at {measured}, 
 @rule(
     title="Line off straight ahead of the drum", grade=Grade.CAUTION, guards="drum", basis=(_LEAD, _OPEN),
     limits=(
-            Limit("lead", radians(15.0), "rad", "line off straight ahead at a fairlead", _LEAD, "higher"),
-            Limit("plain", radians(1.5), "rad", "line at the edge of a plain drum without a fairlead", _OPEN, "higher"),
-            Limit("grooved", radians(2.0), "rad", "line at the edge of a grooved drum without one", _OPEN, "higher"),
-        ),
+        Limit("lead", radians(15.0), "rad", "line off straight ahead at a fairlead", _LEAD, "higher"),
+        Limit("plain", radians(1.5), "rad", "line at the edge of a plain drum without a fairlead", _OPEN, "higher"),
+        Limit("grooved", radians(2.0), "rad", "line at the edge of a grooved drum without one", _OPEN, "higher"),
+    ),
     worse=Worse.by(higher="winch/drum/width", taken_away="winch/fairlead/bearing winch/fairlead"),
 )  # fmt: skip
 def fleet_angle(solution: Solution, limits: Limits) -> Iterator[Check]:
@@ -64,12 +64,13 @@ def fleet_angle(solution: Solution, limits: Limits) -> Iterator[Check]:
 
 
 def _lead(stage: StageSolution, limits: Limits) -> Check:
-    turned = leads(stage)
+    turned, fairlead = leads(stage), stage.stage.winch.facts.fairlead
     where = Where("winch", "winch", stage.stage.winch.pointer, "", stage.stage.index)
-    if not turned:
-        stated = stage.stage.winch.facts.fairlead
-        asked = place("/winch/fairlead", "ahead, and bearing") if stated else place("/winch", "fairlead")
-        return at_most(None, limits["lead"], "rad", where, _WORDS, missing=(asked,), grade=Grade.NOTICE)
+    if not turned or fairlead is None or fairlead.bearing is None:
+        keys = (("ahead", fairlead.ahead), ("bearing", fairlead.bearing)) if fairlead else ()
+        asked = tuple(place("/winch/fairlead", key) for key, stated in keys if stated is None)
+        missing = asked or (place("/winch", "fairlead"),)
+        return at_most(None, limits["lead"], "rad", where, _WORDS, missing=missing, grade=Grade.NOTICE)
     station, worst = max(turned, key=lambda x: x[1])
     return at_most(worst, limits["lead"], "rad", where._replace(travel_m=station.travel_m), _WORDS)
 

@@ -61,13 +61,11 @@ _STOPPED = Words(
 )  # fmt: skip
 def join_at_drum(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):
-        for join in stage.stage.haul.joins:
-            if join.facts.kind != "splice":
-                yield _join(stage, join, limits)
+        yield from (_join(stage, join, limits) for join in stage.stage.haul.joins if join.facts.kind != "splice")
 
 
 def _join(stage: StageSolution, join: Join, limits: Limits) -> Check:
-    least = min(stage.stations, key=lambda s: s.path_m)
+    least_m = min(station.path_m for station in stage.stations)
     event = next((e for e in stage.events if e.kind == "join at fairlead" and e.join is join), None)
     travel_m = event.spread.low if event else stage.stations[0].travel_m
     where = Where("join", join.name, join.pointer, "", stage.stage.index, travel_m)
@@ -81,4 +79,4 @@ def _join(stage: StageSolution, join: Join, limits: Limits) -> Check:
     starts_on = out_m > stage.stations[0].path_m and stage.stage.works == "hauling"
     grade = None if join.facts.kind in _HARD else Grade.CAUTION
     words = _ON_DRUM if starts_on else _WORDS
-    return at_most(out_m, least.path_m, "m", where, words, missing=lacks, terms=terms, grade=grade)
+    return at_most(out_m, least_m, "m", where, words, missing=lacks, terms=terms, grade=grade)

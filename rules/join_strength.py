@@ -68,12 +68,12 @@ _STALL = _WORDS._replace(
 @rule(
     title="Strength of joins", grade=Grade.WARNING, guards="line", basis=(_LOOPS, _KNOTS, _ENDS, _WIRE, _HALF),
     limits=(
-            Limit("loops", 0.85, "share", "what a loop-to-loop join with parallel legs keeps", _LOOPS, "higher"),
-            Limit("wire_rope", 3.0, "1", "wire rope's breaking strength over its load, as expected", _WIRE, "lower"),
-            Limit("fibre_rope", 2.0, "1", "fibre rope's breaking strength over its load, as expected", _HALF, "lower"),
-            Limit("gear", 5.0, "1", "breaking strength of a shackle without a mark over its load", _GEAR, "lower"),
-            Limit("stall", 2.0, "1", "breaking strength over the load at stall", _HALF, "lower"),
-        ),
+        Limit("loops", 0.85, "share", "what a loop-to-loop join with parallel legs keeps", _LOOPS, "higher"),
+        Limit("wire_rope", 3.0, "1", "wire rope's breaking strength over its load, as expected", _WIRE, "lower"),
+        Limit("fibre_rope", 2.0, "1", "fibre rope's breaking strength over its load, as expected", _HALF, "lower"),
+        Limit("gear", 5.0, "1", "breaking strength of a shackle without a mark over its load", _GEAR, "lower"),
+        Limit("stall", 2.0, "1", "breaking strength over the load at stall", _HALF, "lower"),
+    ),
     worse=Worse.by(higher="winch/stall_pull",
                    lower="lines/*/pieces/*/breaking lines/*/pieces/*/working_load lines/*/pieces/*/keeps",
                    taken_away="lines/*/pieces/*/breaking+working_load lines/*/pieces/*/set lines/*/pieces/*/twist"),

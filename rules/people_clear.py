@@ -77,11 +77,11 @@ _NOBODY = Words("", "nobody is near the rig", "it isn't said who stands where")
     title="People clear of the danger areas", grade=Grade.DANGER, guards="people",
     basis=(_RECOIL, _LENGTHS, _ANGLE, _BIGHT), once=True,
     limits=(
-            Limit("clearance", CLEARANCE_M, "m", "least distance beside a leg", _BESIDE, "lower"),
-            Limit("half_angle", HALF_ANGLE_RAD, "rad", "half angle of the cones of recoil and flight", _CONE, "lower"),
-            Limit("floor", 1.0, "1", "lengths within which it is a danger", _LENGTHS, "lower"),
-            Limit("strict", 2.0, "1", "lengths within which it is a caution", _LENGTHS, "lower"),
-        ),
+        Limit("clearance", CLEARANCE_M, "m", "least distance beside a leg", _BESIDE, "lower"),
+        Limit("half_angle", HALF_ANGLE_RAD, "rad", "half angle of the cones of recoil and flight", _CONE, "lower"),
+        Limit("floor", 1.0, "1", "lengths within which it is a danger", _LENGTHS, "lower"),
+        Limit("strict", 2.0, "1", "lengths within which it is a caution", _LENGTHS, "lower"),
+    ),
     worse=Worse.by(nearer="people/*/at", taken_away="dampers people people/*/at"),
 )  # fmt: skip
 def people_clear(solution: Solution, limits: Limits) -> Iterator[Check]:

@@ -55,9 +55,8 @@ _KNOWN = ("1", "1-1", "2-1", "1-1-1", "3-2-1")
 )  # fmt: skip
 def picket_holdfast(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
-        for component, point in points(stage):
-            if point.facts.kind == "picket holdfast":
-                yield from _holdfast(stage, component, point, limits["spacing"])
+        for component, point in points(stage, "picket holdfast"):
+            yield from _holdfast(stage, component, point, limits["spacing"])
 
 
 def _holdfast(stage: StageSolution, component: Component, point: Point, spacing_m: float) -> Iterator[Check]:
@@ -65,13 +64,10 @@ def _holdfast(stage: StageSolution, component: Component, point: Point, spacing_
     if pickets and pickets.spacing is not None:
         where = here(stage, component)._replace(pointer=f"{component.pointer}/pickets/spacing")
         yield at_least(pickets.spacing.low, spacing_m, "m", where, _SPACING, grade=Grade.CAUTION)
-    missing, holds_n = _missing(point), None
-    if pickets and not missing:
-        holds_n = safer_picket_holdfast(pickets.arrangement, str(pickets.soil)).value
-    both = (_WORDS, _WORDS)
-    yield from against(
-        stage, component, lambda _: (holds_n, ()), both, "manuals' figure", missing=missing, steady=Grade.DANGER
-    )
+    missing = _missing(point)
+    holds_n = safer_picket_holdfast(pickets.arrangement, str(pickets.soil)).value if pickets and not missing else None
+    yield from against(stage, component, lambda _: (holds_n, ()), (_WORDS, _WORDS), "manuals' figure", missing=missing,
+                       steady=Grade.DANGER)  # fmt: skip
 
 
 def _missing(point: Point) -> tuple[str, ...]:

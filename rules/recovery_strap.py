@@ -64,9 +64,9 @@ _STRAPS = ("strap", "sling", "recovery strap")
     title="Recovery straps in a winch rig", grade=Grade.WARNING, guards="connectors", basis=(_STANDARD, _NOT_HERE),
     once=True,
     limits=(
-            Limit("least", 2.0, "1", "strength of a recovery strap over the lighter vehicle", _STANDARD, milder="lower"),
-            Limit("most", 3.0, "1", "strength of a recovery strap over the lighter vehicle", _STANDARD, milder="higher"),
-        ),
+        Limit("least", 2.0, "1", "strength of a recovery strap over the lighter vehicle", _STANDARD, milder="lower"),
+        Limit("most", 3.0, "1", "strength of a recovery strap over the lighter vehicle", _STANDARD, milder="higher"),
+    ),
     worse=Worse.by(taken_away="connectors/*/kind"),
 )  # fmt: skip
 def recovery_strap(solution: Solution, limits: Limits) -> Iterator[Check]:

@@ -29,6 +29,7 @@ from riglint.rulebook.judge import Words, holds
 from riglint.rulebook.limits import Limits
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ratings import place
+from riglint.solve.rope import stages
 from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("common practice", "a line pulled slack can leave an open groove; a bore keeps it in")
@@ -45,13 +46,11 @@ _WORDS = Words(
     worse=Worse.by(taken_away="people/*/watches redirects/*/groove/open_side"),
 )  # fmt: skip
 def rope_leaves_groove(solution: Solution, limits: Limits) -> Iterator[Check]:
-    last = len(solution.stages) - 1
-    for number, stage in enumerate(solution.stages):
-        if stage.stations:
-            cause = _slack(stage, number < last)
-            seats = {(t.redirect, t.seat_name): t for line in stage.stage.lines for t in line.turns}
-            for turn in seats.values():
-                yield from _seat(stage, turn, cause or _turns_back(stage, turn))
+    for stage in stages(solution):
+        cause = _slack(stage, stage is not solution.stages[-1])
+        seats = {(t.redirect, t.seat_name): t for line in stage.stage.lines for t in line.turns}
+        for turn in seats.values():
+            yield from _seat(stage, turn, cause or _turns_back(stage, turn))
 
 
 def _seat(stage: StageSolution, turn: Turn, cause: str) -> Iterator[Check]:
@@ -62,13 +61,9 @@ def _seat(stage: StageSolution, turn: Turn, cause: str) -> Iterator[Check]:
     where = Where("seat", f"{turn.redirect}.{turn.seat_name}", pointer, "", stage.stage.index)
     terms = (("redirect", turn.redirect), ("seat", turn.seat_name), ("cause", cause))
     watched = any(turn.redirect in (person.facts.watches or ()) for person in stage.stage.people)
-    if open_side is False or watched or not cause:
-        yield holds(True, where, _WORDS, terms=terms)
-    elif open_side:
-        yield holds(False, where, _WORDS, terms=terms)
-    else:
-        missing = (place(pointer, f"open_side of its {turn.seat_name}"),)
-        yield holds(None, where, _WORDS, missing=missing, terms=terms)
+    kept_in = open_side is False or watched or not cause
+    missing = () if kept_in or open_side else (place(pointer, f"open_side of its {turn.seat_name}"),)
+    yield holds(True if kept_in else False if open_side else None, where, _WORDS, missing=missing, terms=terms)
 
 
 def _slack(stage: StageSolution, another_follows: bool) -> str:

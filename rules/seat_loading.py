@@ -41,8 +41,7 @@ _HANGER = Words(
     "Hang {redirect} by its {other}, or reeve the rope through that instead",
 )
 _RATING = Words(
-    "",
-    "the {seat} of {redirect}, through which rope runs, has a rating of its own",
+    "", "the {seat} of {redirect}, through which rope runs, has a rating of its own",
     "{redirect} is rated for its {other}, and rope runs through its {seat}: the one rating doesn't serve for the other",
     to_tell="Ask for the rating of its {seat}, or reeve the rope through its {other}",
 )
@@ -78,5 +77,4 @@ def _redirect(stage: StageSolution, redirect: Redirect) -> Iterator[Check]:
 
 
 def _rated(facts: RedirectFacts, name: str) -> bool:
-    seat = facts.seat(name)
-    return seat is not None and (seat.rated is not None or seat.breaking is not None)
+    return (seat := facts.seat(name)) is not None and (seat.rated or seat.breaking) is not None

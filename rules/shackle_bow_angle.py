@@ -47,8 +47,8 @@ _WORDS = Words(
 @rule(
     title="Two legs in a shackle's bow", grade=Grade.WARNING, guards="connectors", basis=(_BASIS,), once=True,
     limits=(
-            Limit("bow", BOW_INCLUDED_MAX_RAD.value, "rad", "widest angle of two legs in a bow", _BASIS, milder="higher"),
-        ),
+        Limit("bow", BOW_INCLUDED_MAX_RAD.value, "rad", "widest angle of two legs in a bow", _BASIS, milder="higher"),
+    ),
     worse=Worse.by(higher="connectors/*/leg_angle"),
 )  # fmt: skip
 def shackle_bow_angle(solution: Solution, limits: Limits) -> Iterator[Check]:

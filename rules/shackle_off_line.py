@@ -53,9 +53,9 @@ _WORDS = Words(
 @rule(
     title="A shackle pulled off its line", grade=Grade.WARNING, guards="connectors", basis=(_ASME, _WAC), once=True,
     limits=(
-            Limit("most", radians(90.0), "rad", "farthest off its line that a shackle is loaded", _ASME, milder="higher"),
-            Limit("aside", radians(45.0), "rad", "swing at a point past which the angle must be stated", _ASIDE, "higher"),
-        ),
+        Limit("most", radians(90.0), "rad", "farthest off its line that a shackle is loaded", _ASME, milder="higher"),
+        Limit("aside", radians(45.0), "rad", "swing at a point past which the angle must be stated", _ASIDE, "higher"),
+    ),
     worse=Worse.by(higher="connectors/*/off_line"),
 )  # fmt: skip
 def shackle_off_line(solution: Solution, limits: Limits) -> Iterator[Check]:

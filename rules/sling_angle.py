@@ -50,9 +50,9 @@ _WORDS = Words(
     title="Legs of a sling or bridle too wide apart", grade=Grade.WARNING, guards="connectors",
     basis=(_WIDEST, _NAVY), once=True,
     limits=(
-            Limit("widest", radians(120.0), "rad", "widest angle between two legs", _WIDEST, milder="higher"),
-            Limit("wide", radians(90.0), "rad", "angle between two legs that asks for care", _NAVY, milder="higher"),
-        ),
+        Limit("widest", radians(120.0), "rad", "widest angle between two legs", _WIDEST, milder="higher"),
+        Limit("wide", radians(90.0), "rad", "angle between two legs that asks for care", _NAVY, milder="higher"),
+    ),
     worse=Worse.by(higher="connectors/*/leg_angle", taken_away="connectors/*/leg_angle"),
 )  # fmt: skip
 def sling_angle(solution: Solution, limits: Limits) -> Iterator[Check]:

@@ -51,9 +51,9 @@ _WORDS = Words(
     title="Distance of people on foot", grade=Grade.CAUTION, guards="people", basis=(_ONE, _TWO, _LONGEST, _SPAN),
     once=True,
     limits=(
-            Limit("floor", 1.0, "1", "longest legs that everybody stands off", _ONE, "lower"),
-            Limit("strict", 2.0, "1", "longest legs that everybody had better stand off", _TWO, "lower"),
-        ),
+        Limit("floor", 1.0, "1", "longest legs that everybody stands off", _ONE, "lower"),
+        Limit("strict", 2.0, "1", "longest legs that everybody had better stand off", _TWO, "lower"),
+    ),
     worse=Worse.by(nearer="people/*/at", taken_away="people/*/at people"),
 )  # fmt: skip
 def stand_off(solution: Solution, limits: Limits) -> Iterator[Check]:

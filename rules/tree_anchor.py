@@ -62,9 +62,8 @@ _STRAP = Words(
 )  # fmt: skip
 def tree_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
-        for component, point in points(stage):
-            if point.facts.kind in ("tree", "stump"):
-                yield from _tree(stage, component, point, limits["strap_height"])
+        for component, point in points(stage, "tree", "stump"):
+            yield from _tree(stage, component, point, limits["strap_height"])
 
 
 def _tree(stage: StageSolution, component: Component, point: Point, height_m: float) -> Iterator[Check]:

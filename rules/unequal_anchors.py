@@ -50,10 +50,10 @@ _WORDS = Words(
 @rule(
     title="Anchors that share a pull unequally", grade=Grade.DANGER, guards="anchors", basis=(_SHARES,),
     limits=(
-            Limit(
-                "apart", radians(30.0), "rad", "least angle between two fixed legs that fixes their shares", _APART, "lower"
-            ),
+        Limit(
+            "apart", radians(30.0), "rad", "least angle between two fixed legs that fixes their shares", _APART, "lower"
         ),
+    ),
     worse=Worse.by(higher="winch/stall_pull", lower="points/*/rated connectors/*/legs/*/working_load",
                    taken_away="points/*/rated connectors/*/equalised"),
 )  # fmt: skip

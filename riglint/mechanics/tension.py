@@ -53,9 +53,11 @@ def ratio_range(
     anything from q to 1/q where it does not slip (0). Units: theta [rad], losses as fractions.
     Range: 0 <= low <= stated <= high < 1. Source: derivation from the capstan law. Raises: ValueError outside it.
     """
-    best = seat_ratio(rolls, wrap_rad, loss_low_fraction)
+    best = seat_ratio(rolls, wrap_rad, loss_low_fraction) if loss_low_fraction else 1.0
     worst = seat_ratio(rolls, wrap_rad, loss_high_fraction)
-    stated = seat_ratio(rolls, wrap_rad, loss_stated_fraction)
+    stated = worst
+    if loss_stated_fraction != loss_high_fraction:
+        stated = seat_ratio(rolls, wrap_rad, loss_stated_fraction)
     if slip > 0:
         return Ratio(worst, best, stated)
     if slip < 0:

@@ -10,7 +10,7 @@
   const at = id => document.getElementById(id);
   const boxes = [...document.querySelectorAll("input[data-id]")];
   const form = at("sign");
-  const fresh = () => ({ form: 1, ticks: {}, signed: [], name: "", because: "" });
+  const fresh = () => ({ form: 1, turn: 0, ticks: {}, signed: [], name: "", because: "" });
   let kept = fresh();
 
   const stamp = () => {
@@ -47,6 +47,15 @@
     for (const { id } of sheet.items) if (typeof found.ticks?.[id] === "string") kept.ticks[id] = found.ticks[id];
     kept.signed = found.signed.filter(one => one && (one.decision === "stopped" || sheet.may_be_clear));
     for (const field of ["name", "because"]) if (typeof found[field] === "string") kept[field] = found[field];
+    kept.turn = Number(found.turn) || 0;
+  };
+  // What is stored goes before what this page holds if it is later: a busy browser may hand it out late, and another
+  // page may have written since.
+  const change = how => {
+    if ((Number(read(PLACE)?.turn) || 0) > kept.turn) recall();
+    how();
+    kept.turn += 1;
+    keep();
   };
   const voided = () => {
     const last = read(LAST);
@@ -132,16 +141,17 @@
   at("checklist").addEventListener("change", event => {
     const id = event.target.dataset?.id;
     if (!id) return;
-    if (event.target.checked) kept.ticks[id] = stamp();
-    else delete kept.ticks[id];
-    keep();
+    const { checked } = event.target;
+    change(() => {
+      if (checked) kept.ticks[id] = stamp();
+      else delete kept.ticks[id];
+    });
     show();
   });
   form.addEventListener("input", event => {
     const { name, value } = event.target;
     if (name === "name" || name === "because") {
-      kept[name] = value;
-      keep();
+      change(() => { kept[name] = value; });
     } else show();
   });
   form.addEventListener("submit", event => {
@@ -155,11 +165,12 @@
     }
     const ticked = sheet.items.filter(item => item.stage === stageNow() && kept.ticks[item.id]).map(item => item.id);
     const one = { decision, stage: stageNow(), name, at: stamp(), ticked, not_ticked: left(stageNow()).map(item => item.id) };
-    kept.signed.push(decision === "stopped" ? { ...one, because } : one);
-    kept.because = "";
+    change(() => {
+      kept.signed.push(decision === "stopped" ? { ...one, because } : one);
+      kept.because = "";
+    });
     form.elements.because.value = "";
     for (const radio of form.elements.decision) radio.checked = false;
-    keep();
     show();
     say("Signed. Save the record as a file to hand it on.");
   });
@@ -167,8 +178,7 @@
   at("again").addEventListener("click", () => at("sure").showModal());
   at("sure").addEventListener("close", () => {
     if (at("sure").returnValue !== "again") return;
-    kept = { ...fresh(), name: kept.name };
-    keep();
+    change(() => { kept = { ...fresh(), name: kept.name, turn: kept.turn }; });
     show();
     say("Ticks and signatures are gone from this device.");
   });
@@ -194,4 +204,10 @@
   const look = read(LOOK);
   if (look === "dark" || look === "light") document.documentElement.dataset.look = look;
   fill();
+  const again = () => {
+    if ((Number(read(PLACE)?.turn) || 0) > kept.turn) fill();
+  };
+  for (const event of ["pageshow", "focus"]) addEventListener(event, again);
+  document.addEventListener("visibilitychange", again);
+  for (const later of [100, 500, 2000, 8000]) setTimeout(again, later);
 })();

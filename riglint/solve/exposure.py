@@ -56,7 +56,7 @@ STANDARD: Final = Zone(CLEARANCE_M, HALF_ANGLE_RAD, STAND_OFF_STRICT.value)
 
 
 @kept
-def exposed(stage: StageSolution, zone: Zone = STANDARD) -> dict[str, tuple[Exposure, ...]]:
+def exposed(stage: StageSolution, zone: Zone) -> dict[str, tuple[Exposure, ...]]:
     """Every area that each of the people is in, over the travel, by where the person stands in the plan."""
     areas = danger_areas(stage)
     return {person.pointer: tuple(exposures(stage.stage, person, areas, zone)) for person in stage.stage.people}
@@ -64,7 +64,7 @@ def exposed(stage: StageSolution, zone: Zone = STANDARD) -> dict[str, tuple[Expo
 
 def struck(stage: StageSolution, person: Person, lengths: float) -> bool:
     """Whether somebody on foot is where a line, or what it frees, strikes within so many lengths of the leg."""
-    return person.at is not None and any(one.lengths < lengths for one in exposed(stage)[person.pointer])
+    return person.at is not None and any(one.lengths < lengths for one in exposed(stage, STANDARD)[person.pointer])
 
 
 def exposures(stage: RigStage, person: Person, areas: tuple[DangerAreas, ...], zone: Zone) -> Iterator[Exposure]:
@@ -116,9 +116,11 @@ def in_body(stage: RigStage, body: Body, areas: DangerAreas, zone: Zone) -> Iter
     Its own gear flies away from it. A body that no leg ends on is taken to be at its middle, or amid its points.
     """
     place = place_of(stage, body, areas.travel_m)
+    nodes = {node for corridor in areas.corridors for node in corridor[1:3]}
+    own = {node for node in nodes if _holder(stage, node) == body.name}
     held = False
     for corridor in areas.corridors:
-        if body.name in (_holder(stage, corridor.begins), _holder(stage, corridor.ends)):
+        if corridor.begins in own or corridor.ends in own:
             held = True
             yield Exposure("recoil", corridor, 0.0, 0.0, areas)
         elif place is not None:
@@ -127,7 +129,7 @@ def in_body(stage: RigStage, body: Body, areas: DangerAreas, zone: Zone) -> Iter
         return
     if not held:
         yield from (e for e in on_foot(place, areas, zone) if e.how == "inside")
-    others = tuple(f for f in areas.flights if _holder(stage, f.thing) != body.name)
+    others = tuple(f for f in areas.flights if f.thing not in own)
     yield from _flights(place, others, areas, zone)
 
 

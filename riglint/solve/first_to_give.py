@@ -10,11 +10,12 @@ from collections.abc import Iterator
 from math import cos, hypot, inf, pi
 from typing import Final, NamedTuple
 
+from riglint.mechanics.angles import redirect_factor
 from riglint.mechanics.capacity import hitch_factor
 from riglint.mechanics.joins import join_factor
 from riglint.mechanics.vectors import Vec
 from riglint.reading.quantity import Span
-from riglint.rig.model import BridleArm, Chain, Connector, Join, Piece, Point, Turn
+from riglint.rig.model import BridleArm, Chain, Connector, Join, Piece, Point, Redirect, Turn
 from riglint.solve.kept import kept
 from riglint.solve.solution import Case, Component, StageSolution
 
@@ -64,7 +65,8 @@ def first_to_break(stage: StageSolution) -> Break | None:
         stall_n = line_pull_n(stage, peak.station) if peak else None
         if peak is None or not stall_n or peak.load_n <= 0.0:
             continue
-        strength_n = strength(component)
+        item = component.item
+        strength_n = _of_redirect(stage, item, peak.station) if isinstance(item, Redirect) else strength(component)
         if strength_n is None:
             unknown += [component] if component.kind in _GEAR else []
         elif first is None or stall_n * strength_n / peak.load_n < first.pull_n:
@@ -90,8 +92,6 @@ def strength(component: Component) -> float | None:
         return _of_join(item)
     if isinstance(item, Connector):
         return _times(item.facts.breaking, _hitch(item))
-    if isinstance(item, Turn):
-        return _of_seat(item)
     return _low(item.facts.breaking) if isinstance(item, Piece | Point | BridleArm) else None
 
 
@@ -138,12 +138,18 @@ def _usual_share(join: Join) -> float | None:
     return band.low if band else None
 
 
-def _of_seat(turn: Turn) -> float | None:
-    """A seat's strength as a resultant; one marked for the line holds twice that, with parallel legs."""
-    strength_n = _low(turn.seat.breaking)
-    if strength_n is None or turn.seat.rated_for is None:
-        return None
-    return strength_n * (2.0 if turn.seat.rated_for == "line" else 1.0)
+def _of_redirect(stage: StageSolution, redirect: Redirect, station: int) -> float | None:
+    """The least strength, as a resultant, of the seats that rope runs through; one for the line holds 2 cos(i/2) of it.
+
+    None where none is stated, or not for which of the two.
+    """
+    found = [
+        strength_n * (redirect_factor(turn.included_rad) if turn.turn.seat.rated_for == "line" else 1.0)
+        for turn in stage.stations[station].turns
+        if turn.turn.redirect == redirect.name and turn.turn.seat.rated_for
+        and (strength_n := _low(turn.turn.seat.breaking)) is not None
+    ]  # fmt: skip
+    return min(found, default=None)
 
 
 def _hitch(connector: Connector) -> float:

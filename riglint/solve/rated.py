@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from riglint.rig.model import RigStage
+from riglint.rig.model import Connector, Join, Piece, RigStage
 
 
 class Rated(NamedTuple):
@@ -20,13 +20,16 @@ class Rated(NamedTuple):
 
 def rated(stage: RigStage) -> Iterator[Rated]:
     """Points, connectors, pieces, joins and seats of a stage."""
-    for kind, own in (("point", stage.points), ("connector", stage.connectors)):
-        for name, item in own.items():
-            yield _rated(kind, name, item.pointer, item.facts)
+    for point in stage.points.values():
+        own = point.facts
+        yield Rated("point", point.name, point.pointer, bool(own.rated or own.breaking), own.basis)
+    for connector in stage.connectors.values():
+        yield _gear("connector", connector)
     for line in stage.lines:
-        for kind, parts in (("piece", line.pieces), ("join", line.joins)):
-            for part in parts:
-                yield _rated(kind, part.name, part.pointer, part.facts)
+        for piece in line.pieces:
+            yield _gear("piece", piece)
+        for join in line.joins:
+            yield _gear("join", join)
     for redirect in stage.redirects.values():
         for seat in ("sheave", "groove", "bore", "head"):
             facts = redirect.facts.seat(seat)
@@ -35,6 +38,6 @@ def rated(stage: RigStage) -> Iterator[Rated]:
                 yield Rated("redirect", f"{redirect.name}.{seat}", f"{redirect.pointer}/{seat}", stated, facts.basis)
 
 
-def _rated(kind: str, name: str, pointer: str, facts: object) -> Rated:
-    stated = any(getattr(facts, key, None) is not None for key in ("rated", "breaking", "working_load"))
-    return Rated(kind, name, pointer, stated, getattr(facts, "basis", None))
+def _gear(kind: str, gear: Connector | Piece | Join) -> Rated:
+    facts = gear.facts
+    return Rated(kind, gear.name, gear.pointer, bool(facts.working_load or facts.breaking), facts.basis)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import inf
 
+from riglint.plan.points import PointKind
 from riglint.rig.model import Point
 from riglint.solve.kept import kept
 from riglint.solve.solution import CASES, Case, Component, Kind, Peak, StageSolution
@@ -42,7 +43,9 @@ def carrying(stage: StageSolution, kind: Kind) -> tuple[Component, ...]:
 
 
 @kept
-def points(stage: StageSolution) -> tuple[tuple[Component, Point], ...]:
-    """The points that carry load; none where the rig can't stand."""
+def points(stage: StageSolution, *kinds: PointKind) -> tuple[tuple[Component, Point], ...]:
+    """The points that carry load, of these kinds or of any; none where the rig can't stand."""
+    if kinds:
+        return tuple(pair for pair in points(stage) if pair[1].facts.kind in kinds)
     components = stage.components if stage.stations else ()
     return tuple((component, item) for component in components if isinstance(item := component.item, Point))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sys
 from pathlib import Path
 from shutil import rmtree
@@ -11,7 +12,7 @@ from typing import Any, Final, NamedTuple
 from riglint.reading.document import read_document
 from riglint.reading.problems import ReadingFailed
 from riglint.tablet.bundle import Files
-from riglint.tablet.engine import HOUSE, KIT, RULEBOOKS
+from riglint.tablet.engine import BUILT_IN, RULEBOOKS
 from riglint.tablet.one_file import one_file
 from riglint.tablet.parts import MissingPartsError, cache_folder, gathered
 from riglint.tablet.serve import serve
@@ -98,35 +99,37 @@ def _write(file: Path, data: bytes) -> None:
 def _built_in(wanted: Wanted) -> Files:
     """Kit, house file and rulebooks, each read once as on the command line, so that a bad one is told now."""
     from riglint.house.context import Contexts  # noqa: PLC0415 -- only to check what is built in
+    from riglint.kit.read import read_kit  # noqa: PLC0415
     from riglint.rulebook.book import RulebookError  # noqa: PLC0415
 
-    files: Files = {}
-    folders = list(wanted.rulebooks)
     try:
         Contexts(wanted.rulebooks, wanted.house, wanted.kit).of(None)
     except RulebookError as error:
         raise WrongCallError(str(error)) from None
+    files, kits = _house(wanted.house) if wanted.house else ({}, [])
     if wanted.kit:
-        from riglint.kit.read import open_kit  # noqa: PLC0415
-
-        open_kit(wanted.kit)
-        files[KIT] = wanted.kit.read_bytes()
-    if wanted.house:
-        files |= _house(wanted.house)
-    for folder in folders:
+        files[wanted.kit.name] = wanted.kit.read_bytes()
+        kits = list(dict.fromkeys([wanted.kit.name, *kits]))
+    for kit in kits:
+        read_kit(files[kit], kit)
+    for folder in wanted.rulebooks:
         files |= {f"{RULEBOOKS}/{folder.resolve().name}/{n}": d for n, d in _below(folder)}
-    return files
+    named = {
+        "house": wanted.house.name if wanted.house else None,
+        "kits": kits,
+        "rulebooks": [folder.resolve().name for folder in wanted.rulebooks],
+    }
+    return files | {BUILT_IN: json.dumps(named).encode()}
 
 
-def _house(file: Path) -> Files:
-    """A house file with the kit and the rulebooks that it names, at the same places from it."""
-    files: Files = {HOUSE: file.read_bytes()}
-    data: Any = read_document(files[HOUSE], str(file)).data
+def _house(file: Path) -> tuple[Files, list[str]]:
+    """A house file with the kit and the rulebooks that it names, at the same places from it; and the kit's name."""
+    files: Files = {file.name: file.read_bytes()}
+    data: Any = read_document(files[file.name], str(file)).data
     for name in data.get("rulebooks", ()):
         files |= {f"{_inside(name)}/{n}": d for n, d in _below(file.parent / name)}
-    if data.get("kit"):
-        files[_inside(data["kit"])] = (file.parent / data["kit"]).read_bytes()
-    return files
+    kits = [_inside(data["kit"])] if data.get("kit") else []
+    return files | {kit: (file.parent / kit).read_bytes() for kit in kits}, kits
 
 
 def _inside(name: str) -> str:

@@ -96,7 +96,7 @@ def _do(parent: Any, key: str, edit: Edit) -> None:
             parent.clear()
             parent.update(entries)
         case "add" if isinstance(parent, list):
-            parent.insert(index, deepcopy(edit["value"]))
+            parent.insert(int(index), deepcopy(edit["value"]))
         case _ if isinstance(parent, list) and index == len(parent):
             parent.append(deepcopy(edit["value"]))
         case _:
@@ -147,7 +147,8 @@ def _beside(document: Document, pointer: str, value: Any) -> str:
     """A new entry behind the last one of its mapping or list."""
     head, _, key = pointer.rpartition("/")
     holder = _value(document.data, head)
-    if not holder or (isinstance(holder, dict) and key in holder) or (isinstance(holder, list) and key not in ("-", str(len(holder)))):
+    taken = key in holder if isinstance(holder, dict) else key not in ("-", str(len(holder)))
+    if not holder or taken:
         raise LookupError(pointer)
     at = document.position(head)
     new = f"{scalar(_steps(pointer)[-1])}: {flow(value)}" if isinstance(holder, dict) else flow(value)

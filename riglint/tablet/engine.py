@@ -12,7 +12,7 @@ from datetime import date
 from functools import cached_property
 from hashlib import sha256
 from importlib.util import find_spec
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from types import ModuleType
 from typing import Any, Final
 
@@ -34,9 +34,8 @@ from riglint.tablet.signing import checks
 from riglint.tablet.view import Answer, view
 from riglint.version import VERSION
 
-HOUSE: Final = "riglint-house.yaml"
+BUILT_IN: Final = "built-in.json"
 RULEBOOKS: Final = "rulebooks"
-KIT: Final = "kit.yaml"
 _SCHEMA_CHECK: Final = "riglint.rulebook.manifest"
 
 
@@ -53,20 +52,19 @@ class Engine:
 
     def _context(self, name: str, today: str) -> Context:
         if today not in self._contexts:
+            house = self._built_in.get("house")
             self._contexts[today] = Contexts(
-                sorted(p for p in self._rulebook_folders if p.is_dir()),
-                house=self._built_in(HOUSE), today=date.fromisoformat(today) if today else None,
-            )  # fmt: skip
-        return self._contexts[today].of(self.folder / (Path(name).name or "plan.yaml"))
+                [self.folder / RULEBOOKS / name for name in self._built_in.get("rulebooks", ())],
+                house=self.folder / house if house else None,
+                today=date.fromisoformat(today) if today else None,
+            )
+        return self._contexts[today].of(self.folder / _below(name))
 
-    @property
-    def _rulebook_folders(self) -> list[Path]:
-        folder = self.folder / RULEBOOKS
-        return list(folder.iterdir()) if folder.is_dir() else []
-
-    def _built_in(self, name: str) -> Path | None:
-        file = self.folder / name
-        return file if file.is_file() else None
+    @cached_property
+    def _built_in(self) -> dict[str, Any]:
+        """Names of the house file, the kits and the rulebooks' folders."""
+        file = self.folder / BUILT_IN
+        return json.loads(file.read_text("utf-8")) if file.is_file() else {}
 
     def keep(self, name: str, text: str) -> str:
         """Take in a kit's text under a file's name, for plans that name it; gives its gear, or its problems."""
@@ -81,11 +79,11 @@ class Engine:
         return json.dumps({"name": Path(name).name, "gear": _gear(kit.document.data)}, ensure_ascii=False)
 
     def about(self) -> str:
-        """Versions, the plan's schema and the kit that is built in: what the page needs once."""
-        kit = self._built_in(KIT)
-        gear = _gear(read_document(kit.read_bytes(), KIT).data) if kit else {}
+        """Versions, the plan's schema and the kits that are built in: what the page needs once."""
+        names = self._built_in.get("kits", ())
+        kits = [{"name": n, "gear": _gear(read_document((self.folder / n).read_bytes(), n).data)} for n in names]
         schema = json.loads((shipped("schemas") / "plan.schema.json").read_text("utf-8"))
-        return json.dumps({"version": VERSION, "schema": schema, "kit": gear}, ensure_ascii=False)
+        return json.dumps({"version": VERSION, "schema": schema, "kits": kits}, ensure_ascii=False)
 
     def work(self, text: str, options: str) -> str:
         """Edit the text as told, read, solve, inspect, draw: everything about one plan, as JSON.
@@ -161,6 +159,12 @@ def _broke(name: str, reason: str, document: Document | None, wanted: dict[str, 
     entry = json_report.broke(name, reason)
     data = document.data if document else None
     return {"verdict": "can't be read", "broke": reason, "problems": [], "data": data} | _report(entry, wanted)
+
+
+def _below(name: str) -> Path:
+    """A plan's name as a place below the engine's folder, wherever its user has it."""
+    path = PurePosixPath(name)
+    return Path(path.name or "plan.yaml") if path.is_absolute() or ".." in path.parts else Path(path)
 
 
 def _gear(data: Any) -> dict[str, Any]:

@@ -15,7 +15,8 @@ _PIN: Final = (0xEA, 0xC6, 0x00)
 def icon(size: int) -> bytes:
     """A square PNG of so many pixels."""
     scale = 512 / size
-    rows = b"".join(b"\0" + b"".join(bytes(_at((x + 0.5) * scale, (y + 0.5) * scale)) for x in range(size)) for y in range(size))
+    middles = [(k + 0.5) * scale for k in range(size)]
+    rows = b"".join(b"\0" + b"".join(bytes(_at(x, y)) for x in middles) for y in middles)
     head = struct.pack(">IIBBBBB", size, size, 8, 2, 0, 0, 0)
     return b"\x89PNG\r\n\x1a\n" + _chunk(b"IHDR", head) + _chunk(b"IDAT", zlib.compress(rows, 9)) + _chunk(b"IEND", b"")
 

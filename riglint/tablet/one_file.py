@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final
 
 from riglint.tablet.bundle import Files
-from riglint.tablet.site import ENGINE, bare_imports, engine_parts, filled, given, integrity, page_texts
+from riglint.tablet.site import bare_imports, engine_parts, filled, given, integrity, page_texts
 
 _MODULES: Final = ("pyodide.mjs", "pyodide.asm.mjs")
 _CSP: Final = (
@@ -20,9 +20,8 @@ _CSP: Final = (
 _LOADER: Final = """
 globalThis.riglintOneFile = () => {
   const text = (name) => document.getElementById("part " + name).textContent;
-  const bytes = (name) => new Response(
-    new Blob([Uint8Array.from(atob(text(name)), (c) => c.charCodeAt(0))]).stream().pipeThrough(new DecompressionStream("gzip"))
-  ).arrayBuffer();
+  const plain = (name) => new Blob([Uint8Array.from(atob(text(name)), (c) => c.charCodeAt(0))]).stream();
+  const bytes = (name) => new Response(plain(name).pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
   const code = (data) => {
     const view = new Uint8Array(data);
     let plain = "";
@@ -30,7 +29,8 @@ globalThis.riglintOneFile = () => {
     return "data:text/javascript;base64," + btoa(plain);
   };
   const given = (async () => {
-    const [modules, others] = await Promise.all([MODULES, OTHERS].map((names) => Promise.all(names.map(async (name) => [name, await bytes(name)]))));
+    const all = (names) => Promise.all(names.map(async (name) => [name, await bytes(name)]));
+    const [modules, others] = await Promise.all([MODULES, OTHERS].map(all));
     return {
       modules: Object.fromEntries(modules.map(([name, data]) => [name, code(data)])),
       bytes: Object.fromEntries(others),
@@ -84,6 +84,3 @@ def _packed(data: bytes) -> str:
 
 def _data(name: str, text: str) -> str:
     return f'<script type="text/plain" id="part {name}">{text}</script>\n'
-
-
-assert set(_MODULES) <= set(ENGINE)

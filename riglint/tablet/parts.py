@@ -1,4 +1,4 @@
-"""The parts of others that the tablet runs on: got with the ordinary clients, held to the lock file, kept in a cache."""
+"""The parts of others that the tablet runs on: got with the ordinary clients, held to a lock file, kept in a cache."""
 
 from __future__ import annotations
 

@@ -12,16 +12,25 @@ from riglint.tablet.site import CSP
 
 LOOPBACK: Final = "127.0.0.1"
 PORT: Final = 8710
+_TYPES: Final[dict[str, str]] = {
+    ".html": "text/html; charset=utf-8",
+    ".js": "text/javascript",
+    ".mjs": "text/javascript",
+    ".css": "text/css",
+    ".json": "application/json",
+    ".wasm": "application/wasm",
+    ".svg": "image/svg+xml",
+    ".png": "image/png",
+    ".webmanifest": "application/manifest+json",
+    ".txt": "text/plain; charset=utf-8",
+    "": "application/octet-stream",
+}
 
 
 class Handler(SimpleHTTPRequestHandler):
     """Files with their types, the page's policy as a header too, and no listing of folders."""
 
-    extensions_map = {
-        ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".mjs": "text/javascript", ".css": "text/css",
-        ".json": "application/json", ".wasm": "application/wasm", ".svg": "image/svg+xml", ".png": "image/png",
-        ".webmanifest": "application/manifest+json", ".txt": "text/plain; charset=utf-8", "": "application/octet-stream",
-    }  # fmt: skip
+    extensions_map = _TYPES
 
     def end_headers(self) -> None:
         """The headers that go with every answer."""
@@ -30,11 +39,11 @@ class Handler(SimpleHTTPRequestHandler):
         self.send_header("Cache-Control", "no-cache")
         super().end_headers()
 
-    def list_directory(self, path: object) -> None:  # type: ignore[override]
+    def list_directory(self, path: object) -> None:
         """Nothing is listed."""
         self.send_error(404)
 
-    def log_message(self, format: str, *args: object) -> None:
+    def log_message(self, format: str, *args: object) -> None:  # noqa: A002 -- the library's own name
         """Quiet: whoever serves a tablet watches a rig, not a log."""
 
 

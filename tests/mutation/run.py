@@ -25,7 +25,8 @@ def copy_of_the_tree() -> Iterator[Path]:
         for name in COPIED:
             source = ROOT / name
             if source.is_dir():
-                shutil.copytree(source, Path(folder) / name, ignore=shutil.ignore_patterns("__pycache__", ".hypothesis"))
+                left_out = shutil.ignore_patterns("__pycache__", ".hypothesis")
+                shutil.copytree(source, Path(folder) / name, ignore=left_out)
             elif source.exists():
                 shutil.copy(source, folder)
         yield Path(folder)
@@ -36,8 +37,9 @@ def tests_for(tree: Path, file: str) -> list[list[str]]:
     stem = Path(file).stem
     if file.startswith("rules/"):
         slug = stem.replace("_", "-")
-        own = ["tests/rules", "-k", f"{stem} or {slug}"]
-        return [own, ["tests/rulebook/test_standard.py", "tests/examples", *_naming(tree, "published", slug)]]
+        own = [f"tests/rules/test_{stem}.py"] if (tree / f"tests/rules/test_{stem}.py").exists() else []
+        more = ["tests/rulebook/test_standard.py", "tests/examples", *_naming(tree, "published", slug)]
+        return [["tests/rules/test_cases.py", *own, "-k", f"{stem} or {slug}"], more]
     near = _naming(tree, "mechanics", stem) + _naming(tree, "published", stem)
     rest = [["tests/mechanics", "tests/published"], ["tests/solve"], ["tests/rules/test_cases.py", "tests/examples"]]
     return ([near] if near else []) + rest

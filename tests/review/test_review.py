@@ -12,8 +12,11 @@ import time
 from pathlib import Path
 
 import pytest
+import typer
 from jsonschema import Draft202012Validator
+from typer.testing import CliRunner
 
+from riglint.commands.review_call import review as options
 from riglint.outcome import Grade
 from riglint.review.merge import MergeError
 from tests.house.rigs import house, waiver
@@ -267,11 +270,13 @@ def test_a_report_that_breaks_while_it_is_written_leaves_the_last_one(tmp_path):
      ["--on", "today", "examples"], ["--rulebook", "examples", "examples"], ["--as", "pdf", "examples"],
      ["--out", "no/such/folder/report.txt", "examples/bridle.yaml"], ["schemas"]],
 )  # fmt: skip
-def test_a_wrong_call(words):
-    ran = command(*words, "--no-cache")
-    assert ran.returncode == 2
+def test_a_wrong_call(words, monkeypatch):
+    monkeypatch.chdir(ROOT)
+    app = typer.Typer()
+    app.command()(options)
+    ran = CliRunner().invoke(app, [*words, "--no-cache"])
+    assert ran.exit_code == 2
     assert ran.stderr
-    assert b"Traceback" not in ran.stderr
 
 
 def test_the_command_writes_the_report(tmp_path):

@@ -47,7 +47,7 @@ def weight(outcome: Outcome) -> Weight:
 
 
 def is_milder(after: Weight, before: Weight, way: str) -> bool:
-    """Whether the outcome got milder. Without a fact a failure may become a can't-tell, of any grade, but never clear."""
+    """Whether the outcome got milder. Without a fact a failure may become a can't-tell, of any grade, never clear."""
     if way == "taken away":
         return max(after) == CLEAR < max(before)
     return any(now < was for now, was in zip(after, before, strict=True))
@@ -99,7 +99,8 @@ def moved(data: Any, paths: list[Path], way: str, by: float, solution: Solution)
         if way == "taken away":
             del holder[key]
             continue
-        value = _nearer(solution, paths[0], by) if way == "nearer" else scaled(holder[key], by if way == "higher" else 1 / by)
+        factor = by if way == "higher" else 1.0 / by
+        value = _nearer(solution, paths[0], by) if way == "nearer" else scaled(holder[key], factor)
         if value is None or value == holder[key]:
             return None
         holder[key] = value
@@ -127,8 +128,10 @@ def _nearer(solution: Solution, path: Path, by: float) -> Any:
     """Somebody's place, moved towards the nearest place of a leg."""
     number = path[1]
     people = [(stage, stage.stage.people[number]) for stage in solution.stages if len(stage.stage.people) > number]
-    spots = [(spot, person.at) for stage, person in people if person.at
-             for s in stage.stations for leg in s.legs for spot in [_closest(person.at, leg.start, leg.end)]]  # fmt: skip
+    spots = [
+        (_closest(person.at, leg.start, leg.end), person.at)
+        for stage, person in people if person.at for s in stage.stations for leg in s.legs
+    ]  # fmt: skip
     if not spots:
         return None
     spot, place = min(spots, key=lambda pair: (pair[0][0] - pair[1][0]) ** 2 + (pair[0][1] - pair[1][1]) ** 2)

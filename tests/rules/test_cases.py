@@ -2,25 +2,21 @@
 
 A case is a plan in `tests/rules/<rule>/`. Its name begins with what must come out; each line that a finding
 points at says so in a comment at its end, and the whole set is compared, so that a rule can neither miss a
-place nor point at one too many. Gear that a case names comes from `kit/kit.yaml` beside it.
+place nor point at one too many. At its end a case holds what the rule says about it, as `says` writes it. Gear that a
+case names comes from `kit/kit.yaml` beside it.
 """
 
 from __future__ import annotations
 
+import math
 import re
-from datetime import date
-from functools import cache
 from pathlib import Path
 
 import pytest
 
-from riglint.kit.read import open_kit
 from riglint.outcome import Outcome, Result
-from riglint.plan.load import load_plan
-from riglint.rulebook.book import Rulebook
-from riglint.rulebook.find import standard_rulebook
-from riglint.rulebook.inspect import apply
-from riglint.solve.solve import solve
+from riglint.report.words import fill, message
+from tests.rules.says import book, judged, said, written
 
 CASES = sorted(Path(__file__).parent.glob("*/*.yaml"))
 EXPECTED = {
@@ -31,24 +27,14 @@ EXPECTED = {
     "none": Result.INAPPLICABLE,
 }
 MARK = re.compile(r"#.*\b(failed|can't tell)\s*$")
-TODAY = date(2026, 6, 1)
+FUNCTIONS = {name: getattr(math, name) for name in ("sqrt", "sin", "cos", "exp", "pi")} | {"min": min, "max": max}
 WORDS = {"failed": Result.FAILED, "can't tell": Result.CANT_TELL}
 
 
-@cache
-def book() -> Rulebook:
-    return standard_rulebook()
-
-
-def run(path: Path) -> tuple[Outcome, set[tuple[int, Result]], set[tuple[int, Result]]]:
-    kit = path.parent / "kit" / "kit.yaml"
-    loaded = load_plan(path.read_bytes(), path.name, (lambda _: open_kit(kit)) if kit.exists() else None, TODAY)
-    slug = path.parent.name.replace("_", "-")
-    outcome = apply(book().rule(slug), solve(loaded.rig), book().limits[slug])
-    found = set()
-    for finding in outcome.findings:
-        pointer = finding.check.where.pointer
-        found.add((loaded.document.key_position(pointer).line, finding.result))
+def lines(path: Path) -> tuple[Outcome, set[tuple[int, Result]], set[tuple[int, Result]]]:
+    """The outcome, the lines that its findings point at, and those that the case says they do."""
+    outcome, loaded = judged(path)
+    found = {(loaded.document.key_position(f.check.where.pointer).line, f.result) for f in outcome.findings}
     expected = set()
     for number, line in enumerate(path.read_text().splitlines(), start=1):
         mark = MARK.search(line)
@@ -59,13 +45,29 @@ def run(path: Path) -> tuple[Outcome, set[tuple[int, Result]], set[tuple[int, Re
 
 @pytest.mark.parametrize("path", CASES, ids=lambda p: f"{p.parent.name}/{p.stem}")
 def test_case(path: Path) -> None:
-    outcome, found, expected = run(path)
+    outcome, found, expected = lines(path)
     assert outcome.reason == ""
     assert outcome.result is EXPECTED[path.stem.partition("-")[0]]
     assert found == expected
     if path.stem.startswith("limit-"):
         uses = [check.use for check in outcome.checks if check.use is not None]
         assert max(uses) == pytest.approx(1.0, abs=1e-9)
+
+
+@pytest.mark.parametrize("path", CASES, ids=lambda p: f"{p.parent.name}/{p.stem}")
+def test_what_is_said(path: Path) -> None:
+    assert said(judged(path)[0]) == written(path)
+
+
+@pytest.mark.parametrize("path", CASES, ids=lambda p: f"{p.parent.name}/{p.stem}")
+def test_what_is_shown_is_what_was_reckoned(path: Path) -> None:
+    for check in judged(path)[0].checks:
+        assert not re.search(r"[{}]|\?", message(check) + fill(check.remedy, check))
+        assert check.remedy or check.result is not Result.FAILED
+        for step in check.working:
+            terms = {name: number for (name, _), number in zip(step.formula.terms, step.numbers, strict=True)}
+            told = eval(step.formula.expression, {"__builtins__": {}}, FUNCTIONS | terms)  # our own rules' text
+            assert told == pytest.approx(step.result, rel=1e-9), step
 
 
 @pytest.mark.parametrize("slug", [rule.slug for rule in book().rules])

@@ -1,8 +1,8 @@
 """Worse input is never judged milder: each rule's own facts, moved the way that it says can only worsen its outcome.
 
 Pairs of plans, alike but for one fact, from random valid plans and from every case and example. What milder means is
-said in `moves.weight`. Where a fact is taken away, the rules that declare so are taken together, since one of them
-hands over to another what is not rated, and keeps silent itself.
+said in `moves.weight`. Where a fact is taken away or somebody comes nearer, the rules that declare so are taken
+together, since one of them hands over to another what is not rated, or who stands too near, and keeps silent itself.
 """
 
 from __future__ import annotations
@@ -42,6 +42,7 @@ for _rule in BOOK.rules:
         DECLARED[_worse].append(_rule)
 SEEDS = sorted((*ROOT.glob("tests/rules/*/*.yaml"), *ROOT.glob("examples/*.yaml")))
 RIG_STANDS = next(rule for rule in BOOK.rules if rule.slug == "rig-stands")
+HANDED_OVER = ("taken away", "nearer")
 LONG_RUN = 100_000
 BY = (1.001, 1.03, 1.1, 1.3, 2.0, 5.0, 30.0)
 
@@ -90,7 +91,7 @@ def pairs(data: Any, random: Random, share: float = 1.0) -> Iterator[Pair]:
         came = {rule.slug: weighed(rule, after) for rule in rules}
         together = tuple(map(max, *came.values())) if len(came) > 1 else next(iter(came.values()))
         for rule in rules:
-            after_it = together if way == "taken away" else came[rule.slug]
+            after_it = together if way in HANDED_OVER else came[rule.slug]
             yield Pair(rule.slug, fact, way, weighed(rule, solution), after_it, worse)
 
 

@@ -87,7 +87,7 @@ class Hands:
             for word in [value] if isinstance(value, str) else value:
                 field.get_by_label(word, exact=True).check()
         elif field.evaluate("e => e.matches('select')"):
-            field.select_option({True: "yes", False: "no"}.get(value, str(value)) if isinstance(value, bool) else str(value))
+            field.select_option(("yes" if value else "no") if isinstance(value, bool) else str(value))
         elif field.evaluate("e => Boolean(e.closest('.quantity'))"):
             self.quantity(field.locator("xpath=.."), str(value))
         else:
@@ -116,7 +116,8 @@ class Hands:
             units.select_option(unit if unit in options else f"{unit} up")
 
     def place(self, frame: Locator, value: Any) -> None:
-        frame.get_by_label("Given by").select_option("coordinates" if isinstance(value, list) else "distance and bearing")
+        way = "coordinates" if isinstance(value, list) else "distance and bearing"
+        frame.get_by_label("Given by").select_option(way)
         if isinstance(value, list):
             for axis, text in zip(("x", "y", "z, up"), value, strict=False):
                 self.quantity(frame.get_by_label(axis, exact=True).locator("xpath=.."), text)

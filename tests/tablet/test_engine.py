@@ -75,7 +75,10 @@ def test_a_kit_is_taken_in_for_plans_that_name_it(tmp_path: Path) -> None:
     taken = json.loads(engine.keep("kit.yaml", kit))
     number = next(n for n, gear in taken["gear"].items() if gear["is"] == "connector")
     text = (EXAMPLES / "straight-pull.yaml").read_text("utf-8")
-    edits = [{"op": "set", "at": "/kit", "value": "kit.yaml"}, {"op": "set", "at": "/connectors/bow_1", "value": {"from_kit": number}}]
+    edits = [
+        {"op": "set", "at": "/kit", "value": "kit.yaml"},
+        {"op": "set", "at": "/connectors/bow_1", "value": {"from_kit": number}},
+    ]
     answer = ask(engine, text, edits=edits)
     assert answer["verdict"] != "can't be read", answer["problems"]
     assert answer["data"]["connectors"]["bow_1"] == {"from_kit": number}

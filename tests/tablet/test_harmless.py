@@ -24,6 +24,10 @@ STRINGS = (
     "<style>@import 'http://elsewhere.invalid/x';</style>",
     "\u202e<script>globalThis.hit=1</script>",
 )
+PLACES = (
+    "/title", "/notes", "/people/1/who", "/stops/0/do", "/points/ash/notes", "/bodies/tender/ground/surface",
+    "/points/ash/basis",
+)  # fmt: skip
 
 
 @pytest.mark.parametrize("form", ["folder", "file"])
@@ -38,9 +42,10 @@ def test_injected_text_is_inert_in_every_view(chromium: Browser, address: str, t
     for k, string in enumerate(STRINGS):
         edits = [
             {"op": "set", "at": at, "value": string}
-            for at in ("/title", "/notes", "/people/1/who", "/stops/0/do", "/points/ash/notes", "/bodies/tender/ground/surface", "/points/ash/basis")
+            for at in PLACES
         ]
-        edits.append({"op": "set", "at": f"/{string}", "value": string} if k % 2 else {"op": "set", "at": "/points/ash/on", "value": string})
+        key = string.replace("~", "~0").replace("/", "~1")
+        edits.append({"op": "set", "at": f"/{key}" if k % 2 else "/points/ash/on", "value": string})
         for clean in (True, False):
             page.evaluate("edits => riglint.session.edit(...edits)", edits[:-1] if clean else edits[-1:])
             checked(page)

@@ -1,13 +1,30 @@
 """Nothing that was typed is lost: a killed browser, a full device, two windows, a bad file, a new form of the page."""
 
 import json
+import os
+import signal
+import subprocess
+import time
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from riglint.tablet.command import Wanted, run
-from tests.tablet.browser import FLAGS, PATIENCE_MS, checked, chromium_path, go, imported, kept_offline, opened, ready, serving, until
+from tests.tablet.browser import (
+    FLAGS,
+    PATIENCE_MS,
+    checked,
+    chromium_path,
+    go,
+    imported,
+    kept_offline,
+    opened,
+    ready,
+    serving,
+    until,
+)
 from tests.tablet.conftest import EXAMPLES
 
 pytestmark = pytest.mark.browser
@@ -20,23 +37,17 @@ def with_example(page: Page, name: str = "fruit-truck") -> None:
 
 
 def test_a_browser_killed_in_mid_edit(address: str, tmp_path: Path) -> None:
-    import os
-    import signal
-    import subprocess
-    from contextlib import suppress
-
     def started() -> "tuple[subprocess.Popen[bytes], str]":
         port_file = tmp_path / "profile" / "DevToolsActivePort"
         port_file.unlink(missing_ok=True)
-        flags = [*FLAGS, "--headless", f"--user-data-dir={tmp_path / 'profile'}", "--remote-debugging-port=0", "about:blank"]
+        own = (f"--user-data-dir={tmp_path / 'profile'}", "--remote-debugging-port=0", "about:blank")
+        flags = [*FLAGS, "--headless", *own]
         process = subprocess.Popen(
             [chromium_path(), *flags], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True
         )
         for _ in range(300):
             if port_file.exists() and port_file.read_text().strip():
                 break
-            import time
-
             time.sleep(0.1)
         return process, f"http://127.0.0.1:{port_file.read_text().splitlines()[0]}"
 
@@ -87,10 +98,8 @@ def test_full_storage_is_said_and_the_plan_can_be_exported(chromium: Browser, ad
     page = opened(context, address)
     with_example(page)
     page.evaluate(
-        """IDBObjectStore.prototype.put = function () {
-            const error = new DOMException("no room", "QuotaExceededError");
-            this.transaction.abort();
-            throw error;
+        """() => {
+            IDBObjectStore.prototype.put = () => { throw new DOMException("no room", "QuotaExceededError"); };
         }"""
     )
     page.evaluate("riglint.session.edit({op: 'set', at: '/title', value: 'Typed on a full device'})")
@@ -170,7 +179,7 @@ def test_a_newer_form_waits_for_the_checklist(chromium: Browser, tmp_path: Path)
         page.get_by_role("button", name="Change over").click()
         page.get_by_text("A checklist is under way").wait_for()
         go(page, "Checks")
-        page.locator(".tick input:checked").first.uncheck()
+        page.locator(".tick input:checked").first.click()
         go(page, "Plans")
         page.get_by_role("button", name="Change over").click()
         until(page, f"caches.keys().then(k => k.length === 1 && k[0] === '{new}')")

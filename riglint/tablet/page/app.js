@@ -42,7 +42,8 @@ class App {
     }
     for (const kit of this.kits) this.engine.keepKit(kit.name, kit.text).catch(() => {});
     const { id, view } = remembered();
-    if (this.plans.some((p) => p.id === id)) await this.open(id);
+    const last = this.plans.find((p) => p.id === id) ?? this.newest(); // a killed browser may have forgotten which
+    if (last) await this.open(last.id);
     this.go(location.hash.slice(1) || (this.session ? view : "plans"));
     addEventListener("hashchange", () => this.go(location.hash.slice(1)));
     addEventListener("pagehide", () => this.session?.keep());
@@ -55,7 +56,7 @@ class App {
     this.standing = h("div", { class: "standing" });
     this.said = h("div", { class: "said-box", role: "alert" });
     this.tabs = h("nav", { class: "tabs", "aria-label": "Views" }, VIEWS.map(([key, word]) => h("a", { href: `#${key}`, class: "tab", "data-view": key }, word)));
-    this.main = h("main", { id: "main", tabindex: "-1" });
+    this.main = h("main", { id: "main", tabindex: "0" });
     this.side = h("aside", { class: "side", "aria-label": "Picture and findings" });
     const light = button("", () => this.light(document.documentElement.dataset.light === "dark" ? "bright" : "dark"), { class: "light" });
     this.lightButton = light;
@@ -119,6 +120,10 @@ class App {
     remember(record.id, this.view);
   }
 
+  newest() {
+    return this.plans.slice().sort((a, b) => (b.changed ?? "").localeCompare(a.changed ?? ""))[0];
+  }
+
   freeName(name) {
     const taken = new Set(this.plans.map((p) => p.name));
     const [, stem, end] = /^(.*?)(\.ya?ml)?$/i.exec(name);
@@ -166,7 +171,7 @@ class App {
   }
 
   kitRows() {
-    const builtIn = Object.keys(this.about?.kit ?? {}).length ? [{ name: "kit.yaml", gear: this.about.kit, builtIn: true }] : [];
+    const builtIn = (this.about?.kits ?? []).map((kit) => ({ ...kit, builtIn: true }));
     return [...builtIn, ...this.kits];
   }
 

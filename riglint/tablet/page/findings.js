@@ -27,7 +27,8 @@ export function counts(answer) {
   const said = GRADES.map((g) => [g, found.filter((f) => f.grade === g).length]).filter(([, n]) => n).map(([g, n]) => sign(g, ` ${n}`));
   const unknown = answer?.to_find_out?.length ?? 0;
   const mend = answer?.problems?.length ?? 0;
-  if (unknown) said.push(h("span", { class: "sign sign-unknown" }, `? ${unknown} to find out`));
+  const grave = (answer?.to_find_out ?? []).filter((t) => t.grade === "DANGER").length;
+  if (unknown) said.push(h("span", { class: "sign sign-unknown" }, `? ${unknown} to find out${grave ? `, ${grave} DANGER` : ""}`));
   if (mend) said.push(h("span", { class: "sign sign-mend" }, `! ${mend} to mend`));
   return said;
 }
@@ -88,7 +89,7 @@ function one(finding, show) {
     h("p", {}, sentence(check.message), h("span", { class: "where" }, ` ${notes.filter(Boolean).join("; ")}`)),
     waived ? h("p", { class: "where" }, `Let pass by ${waived.allowed_by ?? "the house file"}${waived.until ? ` until ${waived.until}` : ""}: ${waived.reason}`) : null,
     h("div", { class: "row" },
-      button("Go there", () => show(check.where.pointer, check.where.line), { "aria-label": `Go to ${check.component}` }),
+      button("Go there", () => show(check.where.pointer, check.where.line), { "aria-label": `Go there: ${check.component}` }),
       finding.working.length ? details("Working", false, h("ol", { class: "working" }, finding.working.map((w) => h("li", {}, w)))) : null));
 }
 
@@ -98,7 +99,7 @@ function toFindOut(answer, show) {
   const row = (todo) => h("li", { class: "todo" },
     sign(todo.grade),
     h("span", { class: "todo-text" }, sentence(todo.what), h("span", { class: "where" }, ` asked by ${todo.rules.join(", ")}`)),
-    todo.pointer ? button("Go there", () => show(todo.pointer), { "aria-label": `Go to: ${todo.what}` }) : null);
+    todo.pointer ? button("Go there", () => show(todo.pointer), { "aria-label": `Go there: ${todo.what}` }) : null);
   return h("section", { class: "grade" }, h("h2", {}, "To find out before it can be told"), h("ul", { class: "list" }, rows.map(row)));
 }
 

@@ -45,16 +45,21 @@ export class ElsewhereError extends Error {}
 
 // Writes a plan unless another window wrote it since it was read here: then nothing is overwritten.
 function put(record) {
-  let clash = false;
+  let fault = null;
   return inBase("plans", "readwrite", (s) => {
     const before = s.get(record.id);
     before.onsuccess = () => {
-      clash = before.result !== undefined && before.result.rev !== record.rev - 1;
-      if (!clash) s.put(record);
+      try {
+        if (before.result !== undefined && before.result.rev !== record.rev - 1) throw new ElsewhereError("changed in another window");
+        s.put(record);
+      } catch (error) {
+        fault = error;
+        s.transaction.abort();
+      }
     };
     return before;
-  }).then(() => {
-    if (clash) throw new ElsewhereError("changed in another window");
+  }).catch((error) => {
+    throw fault ?? error;
   });
 }
 
