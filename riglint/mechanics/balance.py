@@ -61,6 +61,7 @@ class Balance(NamedTuple):
 
     places: tuple[Vec, ...]
     string_ratios: tuple[float, ...]
+    tether_ratios: tuple[float, ...] = ()  # where the rig was balanced as a whole
 
 
 def network(
@@ -104,9 +105,11 @@ def balance(net: Network, travel_m: float, guess: Balance | None = None, toleran
         if tethered is not None:
             return Balance(tethered, ())
     paths = [((t.node, t.anchor), t.length_m) for t in net.tethers] + list(net.strings)
-    start = list(guess.places[len(places) :]) if guess else None
-    found, ratios = balance_compound(places, net.free, net.haul, paths, start)
-    return Balance(tuple(found), tuple(ratios[len(net.tethers) :]))
+    near = None
+    if guess and len(guess.tether_ratios) == len(net.tethers):
+        near = list(guess.places[len(places) :]), (*guess.tether_ratios, *guess.string_ratios)
+    found, ratios = balance_compound(places, net.free, net.haul, paths, near)
+    return Balance(tuple(found), tuple(ratios[len(net.tethers) :]), tuple(ratios[: len(net.tethers)]))
 
 
 def _settle(net: Network, places: list[Vec], guess: Balance | None, tolerance_m: float) -> tuple[Vec, ...] | None:

@@ -8,7 +8,7 @@ together. Source: derivation (convex programming).
 from __future__ import annotations
 
 from itertools import pairwise
-from math import isfinite, sqrt
+from math import dist, isfinite, sqrt
 
 from riglint.mechanics.linear import solve_linear
 from riglint.mechanics.vectors import Vec
@@ -32,25 +32,40 @@ class NoBalance(ValueError):
 
 
 def balance_compound(
-    known: list[Vec], free: int, haul: tuple[int, ...], paths: list[PathLength], start: list[Vec] | None
+    known: list[Vec],
+    free: int,
+    haul: tuple[int, ...],
+    paths: list[PathLength],
+    near: tuple[list[Vec], tuple[float, ...]] | None = None,
 ) -> tuple[list[Vec], list[float]]:
     """Places of all nodes and each path's tension over the hauling line's.
 
     Equation: min |haul| subject to |path_j| <= length_j. Symbols: known, places in metres; free, how many
-    nodes are not known; paths, node numbers and length in metres. Raises NoBalance where a length is too short
-    for its ends, where nothing holds a node, or where two nodes meet. Source: derivation.
+    nodes are not known; paths, node numbers and length in metres; near, free places and ratios of a balance nearby.
+    Raises NoBalance where a length is too short for its ends, where nothing holds a node, or where two nodes meet.
+    Source: derivation.
     """
-    count = len(known)
-    places = known + (start or _start(known, free, haul, paths))
-    problem = _Problem(count, free, haul, paths)
-    stretch = [0.0] * len(paths)
+    problem = _Problem(len(known), free, haul, paths)
+    if near is not None:
+        try:
+            places = known + near[0]
+            return places, problem.polish(places, list(near[1]))
+        except NoBalance:
+            pass  # something has gone taut or slack on the way: look afresh
+    places = known + _start(known, free, haul, paths)
+    refusal = NoBalance("the rig finds no balance")
     for stiffness in STIFFNESSES:
         stretch = problem.relax(places, stiffness)
-    ratios = [STIFFNESSES[-1] * s for s in stretch]
+        # The problem is convex: whatever satisfies the Kuhn-Tucker equations is its one answer, so the first to do
+        # so will serve, however soft the penalty that led there.
+        found = places[:]
+        try:
+            return found, problem.polish(found, [stiffness * s for s in stretch])
+        except NoBalance as error:
+            refusal = error
     if any(s > 0.01 for s in stretch):
         raise NoBalance("a line of fixed length, or a bridle, is too short for where its ends stand")
-    ratios = problem.polish(places, ratios)
-    return places, ratios
+    raise refusal
 
 
 def _start(known: list[Vec], free: int, haul: tuple[int, ...], paths: list[PathLength]) -> list[Vec]:
@@ -88,11 +103,7 @@ class _Problem:
         return [self.haul, *(nodes for nodes, _ in self.paths)]
 
     def length(self, places: list[Vec], nodes: tuple[int, ...]) -> float:
-        total = 0.0
-        for a, b in pairwise(nodes):
-            (ax, ay, az), (bx, by, bz) = places[a], places[b]
-            total += sqrt((bx - ax) ** 2 + (by - ay) ** 2 + (bz - az) ** 2)
-        return total
+        return sum([dist(places[a], places[b]) for a, b in pairwise(nodes)])
 
     def gradient(self, places: list[Vec], nodes: tuple[int, ...]) -> list[float]:
         grad = [0.0] * self.size

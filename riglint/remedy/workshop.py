@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable
+import re
+from collections.abc import Callable, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 from riglint.outcome import Finding, Grade, Inspection, Result
 from riglint.plan.load import KitFor, LoadedPlan, load_plan
@@ -20,6 +21,9 @@ from riglint.solve.solve import solve
 
 if TYPE_CHECKING:
     from riglint.kit.read import Kit
+
+
+_ABOUT_PEOPLE: Final = re.compile(r"(/stages/\d+)?/people/")  # no pull depends on who stands where
 
 
 class Engine(NamedTuple):
@@ -67,7 +71,7 @@ class Workshop:
         except (KitRefused, ReadingFailed):
             return None
 
-    def try_(self, changes: Iterable[Operation]) -> Trial | None:
+    def try_(self, changes: Sequence[Operation]) -> Trial | None:
         """The changed plan; None where it can't be read, or a stage that stood can no longer."""
         try:
             data = patched(self.data, changes)
@@ -76,14 +80,18 @@ class Workshop:
         text = json.dumps(data, ensure_ascii=False)
         if text not in self._trials:
             self.tried += 1
-            self._trials[text] = self._worked_out(text)
+            pulls_the_same = all(map(_ABOUT_PEOPLE.match, (change["path"] for change in changes)))
+            self._trials[text] = self._worked_out(text, pulls_the_same=pulls_the_same)
         return self._trials[text]
 
-    def _worked_out(self, text: str) -> Trial | None:
+    def _worked_out(self, text: str, *, pulls_the_same: bool) -> Trial | None:
         try:
             loaded = self.engine.load(text, self.file)
         except ReadingFailed:
             return None
+        if pulls_the_same:
+            stages = zip(self.solution.stages, loaded.rig.stages, strict=True)
+            return Trial(loaded, Solution(loaded.rig, tuple(old._replace(stage=new) for old, new in stages)))
         solution = solve(loaded.rig)
         stood = sum(stage.refused is None for stage in self.solution.stages)
         stands = sum(stage.refused is None for stage in solution.stages)

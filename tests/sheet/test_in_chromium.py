@@ -88,6 +88,15 @@ def test_ticks_and_signature_outlive_the_page(crew: Crew) -> None:
     assert standing(page).startswith("CLEAR TO PULL, signed A. Foreman")
 
 
+def test_what_is_stored_later_is_never_written_over(crew: Crew) -> None:
+    text = made(example("two-parts"))
+    first, second = crew.open(text), crew.open(text)
+    first.locator("label.tick").nth(0).click()
+    second.locator("label.tick").nth(1).click()
+    page = crew.open(text)
+    assert page.get_by_role("checkbox", checked=True).count() == 2
+
+
 def test_clear_asks_for_every_tick_and_a_name(crew: Crew) -> None:
     page = crew.open(made(example("two-parts")))
     sign(page, "Clear to pull", "A. Foreman")

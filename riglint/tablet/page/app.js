@@ -47,6 +47,7 @@ class App {
     this.go(location.hash.slice(1) || (this.session ? view : "plans"));
     addEventListener("hashchange", () => this.go(location.hash.slice(1)));
     addEventListener("pagehide", () => this.session?.keep());
+    document.addEventListener("visibilitychange", () => document.hidden || this.session?.work()); // it may be another day
     begin((told) => this.heardOffline(told));
   }
 
