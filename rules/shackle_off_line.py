@@ -24,10 +24,10 @@ working_load = 47 kN; share = 0.5; left = working_load * share = 23.5 kN
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import acos, radians
+from math import radians
 
 from riglint.mechanics.provenance import ASME_B30_26, WAC_296_155
-from riglint.mechanics.vectors import dot, heading, unit
+from riglint.mechanics.vectors import heading, unit
 from riglint.outcome import Basis, Check, Grade, Result, Value, Where
 from riglint.rig.model import Connector, Point
 from riglint.rig.places import plan_angle
@@ -35,6 +35,7 @@ from riglint.rulebook.judge import Words, at_most
 from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import Link, links
+from riglint.solve.pulls import off_direction_rad
 from riglint.solve.ratings import SHACKLES, place
 from riglint.solve.solution import CASES, Solution, StageSolution
 
@@ -88,4 +89,4 @@ def _swing_rad(stage: StageSolution, shackle: Connector, point: Point, north: fl
     if direction is None:
         return 0.0
     meant = heading(plan_angle(direction.mid, north))
-    return max((acos(max(-1.0, min(1.0, dot(unit(way), meant)))) for way in ways if any(way)), default=0.0)
+    return max((off_direction_rad(unit(way), meant) for way in ways if any(way)), default=0.0)

@@ -24,15 +24,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import combinations
-from math import acos, radians
+from math import radians
 
 from riglint.mechanics.provenance import ASME_B30_26
-from riglint.mechanics.vectors import dot, sub, unit
+from riglint.mechanics.vectors import sub, unit
 from riglint.outcome import Basis, Check, Grade, Result, Where
 from riglint.rulebook.judge import Words, at_most
 from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import Link, links
+from riglint.solve.pulls import off_direction_rad
 from riglint.solve.ratings import place
 from riglint.solve.solution import Solution, StageSolution
 
@@ -87,5 +88,5 @@ def _bridle_rad(stage: StageSolution, link: Link) -> float | None:
         hub = station.places.get(link.connector.name) or (station.places.get(redirect.name) if redirect else None)
         if hub:
             ways = [unit(sub(station.places[arm.point.name], hub)) for arm in link.hung.chain.arms]
-            angles += [acos(max(-1.0, min(1.0, dot(a, b)))) for a, b in combinations(ways, 2)]
+            angles += [off_direction_rad(a, b) for a, b in combinations(ways, 2)]
     return max(angles, default=None)

@@ -10,6 +10,7 @@ import typer
 
 from riglint.commands.debrief_call import debrief
 from riglint.commands.estimate_call import estimate
+from riglint.commands.review_call import review
 from riglint.outcome import Grade
 
 if TYPE_CHECKING:
@@ -197,3 +198,4 @@ def schemas(
 
 app.command()(debrief)
 app.command()(estimate)
+app.command()(review)

@@ -46,7 +46,7 @@ class Extra(NamedTuple):
 
 def engine_of(context: Context) -> Engine:
     """What the changes of a plan are tried with: all that the plan itself was worked out with."""
-    return Engine(context.rulebook, context.load, context.inspect, context._kit_for)
+    return Engine(context.rulebook, context.load, context.inspect, context.kit_for)
 
 
 def extra_of(inspected: Inspected, context: Context, *, with_remedies: bool, with_headroom: bool) -> Extra:

@@ -39,7 +39,7 @@ class Context:
 
     def load(self, text: bytes | str, file: str) -> LoadedPlan:
         """Read, check and resolve the plan with gear of its kit. Raises ReadingFailed."""
-        return load_plan(text, file, self._kit_for, self.today)
+        return load_plan(text, file, self.kit_for, self.today)
 
     def inspect(self, solution: Solution, halting: Grade = Grade.WARNING) -> Inspection:
         """What the rules find, with the house's waivers."""
@@ -53,7 +53,7 @@ class Context:
         waivers = self.house.file.waivers
         return apply_waivers(inspection, solution, waivers, name, self.today, set_aside(self.house))
 
-    def _kit_for(self, named: str | None) -> Kit | None:
+    def kit_for(self, named: str | None) -> Kit | None:
         """The user's choice, else the plan's, else the house's. Raises KitRefused and ReadingFailed."""
         if self.kits.chosen:
             return self.kits.open(self.kits.chosen)

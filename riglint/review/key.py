@@ -84,7 +84,7 @@ def _kit(text: bytes, context: Context) -> list[bytes]:
     try:
         data: Any = read_document(text, "").data
         named = data.get("kit") if isinstance(data, dict) else None
-        kit = context._kit_for(named if isinstance(named, str) else None)
+        kit = context.kit_for(named if isinstance(named, str) else None)
     except (ReadingFailed, KitRefused) as failed:
         return [str(failed).encode("utf-8", "surrogatepass")]
     return [kit.document.file.encode("utf-8", "surrogatepass"), kit.document.text.encode()] if kit else [b"none"]

@@ -24,7 +24,7 @@ Entry = dict[str, Any]
 
 def mended(loaded: LoadedPlan, solution: Solution, inspection: Inspection, context: Context) -> dict[int, list[Entry]]:
     """What would put each finding right, by the finding's index; each was tried on a copy of the plan."""
-    engine = Engine(context.rulebook, context.load, context.inspect, context._kit_for)
+    engine = Engine(context.rulebook, context.load, context.inspect, context.kit_for)
     found: dict[int, list[Entry]] = {}
     for remedy in remedies(loaded.document, solution, inspection, engine):
         found.setdefault(remedy.finding, []).append(_entry(remedy, loaded.document, solution.rig.reports_in))

@@ -206,6 +206,7 @@
   fill();
   const again = () => {
     if ((Number(read(PLACE)?.turn) || 0) > kept.turn) fill();
+    else if (at("memory").hidden) tell(voided());
   };
   for (const event of ["pageshow", "focus"]) addEventListener(event, again);
   document.addEventListener("visibilitychange", again);

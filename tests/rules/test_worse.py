@@ -31,7 +31,8 @@ from riglint.rulebook.inspect import apply
 from riglint.rulebook.rule import Rule
 from riglint.solve.solution import Solution
 from riglint.solve.solve import solve
-from tests.rules.moves import Weight, by_chance, is_milder, moved, places, weight
+from tests.rules.moves import Path as Fact
+from tests.rules.moves import Weight, at, by_chance, is_milder, moved, places, weight
 from tests.strategies import made_plan
 
 BOOK = standard_rulebook()
@@ -42,6 +43,7 @@ for _rule in BOOK.rules:
         DECLARED[_worse].append(_rule)
 SEEDS = sorted((*ROOT.glob("tests/rules/*/*.yaml"), *ROOT.glob("examples/*.yaml")))
 RIG_STANDS = next(rule for rule in BOOK.rules if rule.slug == "rig-stands")
+STRENGTHS = ("working_load", "breaking")
 HANDED_OVER = ("taken away", "nearer")
 LONG_RUN = 100_000
 BY = (1.001, 1.03, 1.1, 1.3, 2.0, 5.0, 30.0)
@@ -81,7 +83,7 @@ def pairs(data: Any, random: Random, share: float = 1.0) -> Iterator[Pair]:
     if solution is None:
         return
     for (fact, way), rules in DECLARED.items():
-        found = places(data, fact)
+        found = [paths for paths in places(data, fact) if not spoken_for(data, paths, way)]
         if not found or random.random() > share:
             continue
         worse = moved(data, random.choice(found), way, by_chance(random), solution)
@@ -93,6 +95,11 @@ def pairs(data: Any, random: Random, share: float = 1.0) -> Iterator[Pair]:
         for rule in rules:
             after_it = together if way in HANDED_OVER else came[rule.slug]
             yield Pair(rule.slug, fact, way, weighed(rule, solution), after_it, worse)
+
+
+def spoken_for(data: Any, paths: list[Fact], way: str) -> bool:
+    """A bridle without a strength of its own is judged by its legs', so that taking it away may leave it clear."""
+    return way == "taken away" and paths[0][-1] in STRENGTHS and "legs" in at(data, paths[0][:-1])
 
 
 def weighed(rule: Rule, solution: Solution) -> Weight:

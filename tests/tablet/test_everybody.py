@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from riglint.tablet.parts import cache_folder, gathered, locked
-from tests.tablet.browser import LEVEL, UPRIGHT, checked, go, opened
+from tests.tablet.browser import LEVEL, UPRIGHT, checked, go, opened, until
 from tests.tablet.conftest import EXAMPLES
 
 pytestmark = pytest.mark.browser
@@ -102,7 +102,7 @@ def test_the_keyboard_alone_reaches_all(chromium: Browser, address: str) -> None
     for view in VIEWS:
         page.get_by_role("link", name=view, exact=True).focus()
         page.keyboard.press("Enter")
-        assert page.evaluate("riglint.view") == view.lower()
+        until(page, f"riglint.view === '{view.lower()}'")
     go(page, "Checks")
     page.locator(".tick input").first.focus()
     page.keyboard.press("Space")
