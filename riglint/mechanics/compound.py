@@ -45,7 +45,7 @@ def balance_compound(
     Raises NoBalance where a length is too short for its ends, where nothing holds a node, or where two nodes meet.
     Source: derivation.
     """
-    problem = _Problem(len(known), free, haul, paths)
+    problem = _Problem(known, free, haul, paths)
     if near is not None:
         try:
             places = known + near[0]
@@ -80,8 +80,8 @@ def _start(known: list[Vec], free: int, haul: tuple[int, ...], paths: list[PathL
                 near[b - count].append(a)
     if any(not n for n in near):
         raise NoBalance("nothing holds a redirect")
-    middle = tuple(sum(p[i] for p in known) / count for i in range(3))
-    places = known + [(middle[0], middle[1], middle[2])] * free
+    middle = tuple(sum(p[i] for p in known) / count for i in range(2))
+    places = known + [(middle[0], middle[1], known[0][2])] * free
     for _ in range(20):
         for k, neighbours in enumerate(near):
             n = len(neighbours)
@@ -93,9 +93,11 @@ def _start(known: list[Vec], free: int, haul: tuple[int, ...], paths: list[PathL
 class _Problem:
     """The objective, its constraints and their derivatives over the free nodes' coordinates."""
 
-    def __init__(self, count: int, free: int, haul: tuple[int, ...], paths: list[PathLength]) -> None:
-        self.count = count
-        self.size = 3 * free
+    def __init__(self, known: list[Vec], free: int, haul: tuple[int, ...], paths: list[PathLength]) -> None:
+        self.count = len(known)
+        # Where all that is known lies at one height, so does the rest, and two coordinates will do.
+        self.axes = range(3 if len({z for _, _, z in known}) > 1 else 2)
+        self.size = len(self.axes) * free
         self.haul = haul
         self.paths = paths
 
@@ -110,8 +112,8 @@ class _Problem:
         for a, b, unit, _ in self._legs(places, nodes):
             for node, sign in ((a, -1.0), (b, 1.0)):
                 if node >= self.count:
-                    at = 3 * (node - self.count)
-                    for i in range(3):
+                    at = len(self.axes) * (node - self.count)
+                    for i in self.axes:
                         grad[at + i] += sign * unit[i]
         return grad
 
@@ -119,14 +121,16 @@ class _Problem:
         """Add by * the second derivative of the path's length: (I - u u') / |leg| at each free end."""
         for a, b, unit, size in self._legs(places, nodes):
             rows = [
-                (3 * (node - self.count), sign) for node, sign in ((a, -1.0), (b, 1.0)) if node >= self.count
+                (len(self.axes) * (node - self.count), sign)
+                for node, sign in ((a, -1.0), (b, 1.0))
+                if node >= self.count
             ]
             for at, sign in rows:
                 for other, sign_other in rows:
                     weight = by * sign * sign_other / size
-                    for i in range(3):
+                    for i in self.axes:
                         row = hessian[at + i]
-                        for j in range(3):
+                        for j in self.axes:
                             row[other + j] += weight * ((i == j) - unit[i] * unit[j])
 
     def _legs(self, places: list[Vec], nodes: tuple[int, ...]) -> list[tuple[int, int, Vec, float]]:
@@ -187,9 +191,14 @@ class _Problem:
         places[self.count :] = start
 
     def _place(self, places: list[Vec], start: list[Vec], step: list[float], share: float) -> None:
+        flat = len(self.axes) == 2
         for k, (x, y, z) in enumerate(start):
-            dx, dy, dz = step[3 * k : 3 * k + 3]
-            places[self.count + k] = (x + share * dx, y + share * dy, z + share * dz)
+            if flat:
+                dx, dy = step[2 * k : 2 * k + 2]
+                places[self.count + k] = (x + share * dx, y + share * dy, z)
+            else:
+                dx, dy, dz = step[3 * k : 3 * k + 3]
+                places[self.count + k] = (x + share * dx, y + share * dy, z + share * dz)
 
     def polish(self, places: list[Vec], ratios: list[float]) -> list[float]:
         """Newton on the Kuhn-Tucker equations of the taut paths."""
