@@ -82,8 +82,7 @@ _BREAKING = Words(
     limits=(Limit("straight", radians(5.0), "rad", "turn at the fairlead that is no bend", _STRAIGHT, "higher"),),
     worse=Worse.by(higher="lines/*/pieces/*/diameter winch/stall_pull bodies/*/resistance/steady",
                    lower="redirects/*/*/tread winch/fairlead/radius lines/*/pieces/*/breaking",
-                   taken_away="redirects/*/*/tread lines/*/pieces/*/breaking lines/*/pieces/*/diameter "
-                   "lines/*/pieces/*/rope"),
+                   taken_away="redirects/*/*/tread lines/*/pieces/*/diameter lines/*/pieces/*/rope"),
 )  # fmt: skip
 def bend_under_load(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):

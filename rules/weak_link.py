@@ -32,7 +32,7 @@ from riglint.outcome import Basis, Check, Formula, Grade, Value
 from riglint.rig.model import Point
 from riglint.rulebook.judge import Words, here, holds
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
+from riglint.rulebook.rule import rule
 from riglint.solve.first_to_give import Break, first_to_break, line_pull_n
 from riglint.solve.hangers import links
 from riglint.solve.ratings import place, rating_of
@@ -53,7 +53,6 @@ _WORDS = Words(
 @rule(
     title="What breaks first", grade=Grade.WARNING, guards="connectors", basis=(_BASIS,),
     limits=(Limit("aside", radians(15.0), "rad", "off its way that what flies may hit", _ASIDE, milder="lower"),),
-    worse=Worse.by(nearer="people/*/at"),
 )  # fmt: skip
 def weak_link(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:

@@ -11,6 +11,7 @@ import typer
 from riglint.commands.debrief_call import debrief
 from riglint.commands.estimate_call import estimate
 from riglint.commands.review_call import review
+from riglint.commands.tablet_call import tablet
 from riglint.outcome import Grade
 
 if TYPE_CHECKING:
@@ -199,3 +200,4 @@ def schemas(
 app.command()(debrief)
 app.command()(estimate)
 app.command()(review)
+app.command()(tablet)

@@ -71,12 +71,12 @@ def _body(inspected: Inspected, digest: str, sections: tuple[Section, ...]) -> H
             gear(inspected),
             sign.cautions(),
         ),
-        data_block(_data(inspected, digest, sections), "sheet"),
+        data_block(record_data(inspected, digest, sections), "sheet"),
         trusted(f"<script>{_text('script.js')}</script>"),
     )
 
 
-def _data(inspected: Inspected, digest: str, sections: tuple[Section, ...]) -> dict[str, Any]:
+def record_data(inspected: Inspected, digest: str, sections: tuple[Section, ...]) -> dict[str, Any]:
     """What the script and the record need. `sheet` stands for all that the ticks were made on."""
     reasons = why_not(inspected)
     data: dict[str, Any] = {

@@ -27,7 +27,7 @@ def keeping() -> Iterator[None]:
 def kept(figure: Callable[Concatenate[StageSolution, P], T]) -> Callable[Concatenate[StageSolution, P], T]:
     """A figure that is worked out once a stage while figures are being kept, and each time otherwise."""
 
-    def of(stage: StageSolution, *args: P.args, **named: P.kwargs) -> T:
+    def of(stage: StageSolution, /, *args: P.args, **named: P.kwargs) -> T:
         book = _KEPT.get()
         if book is None:
             return figure(stage, *args, **named)

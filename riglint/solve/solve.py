@@ -22,6 +22,7 @@ from riglint.solve.solution import (
 from riglint.solve.station import ForceOf, Scene, Three, build_station
 from riglint.solve.wiring import Wiring, wire
 
+SAME = 1.0 - 1e-9
 SAME_M = 1e-6  # places of the travel nearer than this are one station
 
 
@@ -132,7 +133,8 @@ def _worst(
     best = max(known)
     if best < 0.0:
         return None
-    at = known.index(best)
+    # Of equals the first, and equal to within rounding, which differs between machines.
+    at = next(i for i, load in enumerate(known) if load >= best * SAME)
     return Peak(best, built[at][1](row, case), at)
 
 

@@ -33,6 +33,8 @@ from riglint.solve.wiring import LegEnds, Wiring
 ASSUMED_LOSS = Span(0.0, SHEAVE_LOSS.value)  # where the plan is silent, for orientation only: nothing passes on it
 NO_SLIP = 0.05  # metres of rope over a seat per metre of travel: below it, it may run either way or not at all
 
+STRAIGHT = 1e-6  # a turn of the rope, in radians, that is rounding and no turn
+
 Key = tuple[Kind, str]
 ForceOf = Callable[[int, Case], Vec]
 Three = tuple[float | None, float | None, float | None]  # expected, stall, holding
@@ -312,6 +314,8 @@ class _Assembly:
             return (None, None, None)
         cosine = sum(a * w for a, w in zip(ahead, self.geometry.ways[0], strict=True)) / size
         factor = 2.0 * sin(0.5 * acos(max(-1.0, min(1.0, cosine))))
+        if factor < STRAIGHT:
+            factor = 0.0
         expected, stall, holding = (None if n is None else n * factor for n in first)
         return (expected, stall, holding)
 

@@ -60,7 +60,8 @@ def one_file(parts: dict[str, Path], built_in: Files, examples: list[dict[str, s
         '<script type="module" src="app.js"></script>\n',
         f'<script type="importmap">{names}</script>\n',
     )
-    ends = f'{held}<script>{script}</script>\n<script type="module">{start}</script>\n</body>'
+    page = page.replace("</head>", f"{held}</head>")  # the page makes its body anew; its head stays
+    ends = f'<script>{script}</script>\n<script type="module">{start}</script>\n</body>'
     return page.replace("</body>", ends)
 
 

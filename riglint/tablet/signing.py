@@ -6,7 +6,7 @@ from typing import Any
 
 from riglint.report.material import Inspected
 from riglint.sheet.checklist import checklist
-from riglint.sheet.page import _data as sheet_data
+from riglint.sheet.page import record_data
 
 
 def checks(inspected: Inspected, digest: str) -> dict[str, Any]:
@@ -15,4 +15,4 @@ def checks(inspected: Inspected, digest: str) -> dict[str, Any]:
     shown = [
         {"title": s.title, "stage": s.stage, "items": [item._asdict() for item in s.items]} for s in sections
     ]
-    return {"sections": shown, "sheet": sheet_data(inspected, digest, sections)}
+    return {"sections": shown, "sheet": record_data(inspected, digest, sections)}

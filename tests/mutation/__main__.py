@@ -58,7 +58,7 @@ def _warm() -> None:
     import pint
     import pydantic
     import pytest
-    import scipy.optimize
+    import scipy.optimize  # type: ignore[import-untyped]
     import syrupy
     import yaml
 

@@ -4,14 +4,20 @@ The cases are loaded and worked out once, since a rule's mutant changes nothing 
 tried on the other tests by `run`.
 """
 
+from __future__ import annotations
+
 import os
 import resource
 import sys
 from functools import cache
 from pathlib import Path
 from types import ModuleType
+from typing import TYPE_CHECKING
 
 from tests.mutation.run import ROOT
+
+if TYPE_CHECKING:
+    from riglint.solve.solution import Solution
 
 SECONDS = 20
 
@@ -45,7 +51,7 @@ def _same(file: str, text: str) -> bool:
 
 
 @cache
-def _cases(stem: str):
+def _cases(stem: str) -> list[tuple[Solution, list[str]]]:
     """Each case, worked out, with what it holds that is said of it."""
     from riglint.solve.solve import solve
     from tests.rules.says import judged, written

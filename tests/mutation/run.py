@@ -71,14 +71,16 @@ def _pytest(tree: Path, arguments: list[str]) -> int:
     os.chdir(tree)
     sys.dont_write_bytecode = True
     sys.path[:] = [str(tree), *(path for path in sys.path if path not in ("", str(ROOT)))]
-    for name in [name for name in sys.modules if name.partition(".")[0] == "tests"]:
-        del sys.modules[name]  # those of the tree itself
+    for name in [name for name in sys.modules if name.partition(".")[0] in ("tests", "riglint")]:
+        del sys.modules[name]  # those of the tree itself, where they were loaded
     silence = os.open(os.devnull, os.O_WRONLY)
     os.dup2(silence, 1)
     os.dup2(silence, 2)
-    unhurried = {"deadline": None, "suppress_health_check": list(HealthCheck)}
     phases = (Phase.explicit, Phase.generate)  # a failure is enough: it need not be the smallest
-    settings.register_profile("mutation", phases=phases, derandomize=True, database=None, **unhurried)
+    settings.register_profile(
+        "mutation", phases=phases, derandomize=True, database=None, deadline=None,
+        suppress_health_check=list(HealthCheck),
+    )  # fmt: skip
     settings.load_profile("mutation")
     quietly = ["-x", "-q", "--no-header", "--tb=no", "-W", "ignore::pytest.PytestAssertRewriteWarning"]
     return int(pytest.main([*quietly, "--rootdir", str(tree), *arguments]))

@@ -6,7 +6,8 @@ moves:
 
 - `higher`, `lower`: every number of the quantity is multiplied, so that a range moves whole;
 - `taken away`: the fact is left out of the plan, all of its keys at once;
-- `nearer`: somebody's place moves towards the nearest leg of any stage.
+- `nearer`: somebody's place moves up to the nearest leg that pulls, to within 6 ft of it. A move that is less may take
+  somebody out of the way of a flying block and leave him in less danger.
 """
 
 from __future__ import annotations
@@ -14,43 +15,37 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from copy import deepcopy
+from math import dist
 from random import Random
 from typing import Any
 
 from riglint.mechanics.vectors import Vec
 from riglint.outcome import Grade, Outcome, Result
+from riglint.solve.exposure import CLEARANCE_M
 from riglint.solve.solution import Solution
 
 Path = tuple[str | int, ...]
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 _FRACTION = re.compile(r"/\d+")
 
-# By a halting grade, what a rule's findings come to: nothing of that grade or above, something untold, a failure.
-CLEAR, UNTOLD, FAILED = range(3)
-Weight = tuple[int, ...]
+Weight = int
+CLEAR, UNTOLD = 0, 1
 
 
 def weight(outcome: Outcome) -> Weight:
-    """How grave an outcome is: for each grade, what the findings of that grade or above come to.
+    """How grave an outcome is, which is the order of outcomes:
 
-    This is the order of outcomes. One is milder than another if for some halting grade it comes to less, in the
-    order clear < untold < failed. So inapplicable and passed are alike, a failure outweighs a can't-tell of its own
-    grade or a lesser one, and neither hides the other: a failed NOTICE is no graver than an untold DANGER, nor is it
-    the other way round.
+    inapplicable and passed < can't tell < failed NOTICE < failed CAUTION < failed WARNING < failed DANGER
     """
-    told = {Result.FAILED: FAILED, Result.CANT_TELL: UNTOLD}
     if outcome.result is Result.UNTESTED:
         raise AssertionError(f"{outcome.rule}: {outcome.reason}")
-    return tuple(
-        max((told[f.result] for f in outcome.findings if f.grade.at_least(halting)), default=CLEAR) for halting in Grade
-    )
+    failed = [len(Grade) - finding.grade.rank for finding in outcome.findings if finding.result is Result.FAILED]
+    return max(failed) + UNTOLD if failed else UNTOLD if outcome.findings else CLEAR
 
 
 def is_milder(after: Weight, before: Weight, way: str) -> bool:
     """Whether the outcome got milder. Without a fact a failure may become a can't-tell, of any grade, never clear."""
-    if way == "taken away":
-        return max(after) == CLEAR < max(before)
-    return any(now < was for now, was in zip(after, before, strict=True))
+    return after == CLEAR < before if way == "taken away" else after < before
 
 
 def places(data: Any, fact: str) -> list[list[Path]]:
@@ -130,12 +125,14 @@ def _nearer(solution: Solution, path: Path, by: float) -> Any:
     people = [(stage, stage.stage.people[number]) for stage in solution.stages if len(stage.stage.people) > number]
     spots = [
         (_closest(person.at, leg.start, leg.end), person.at)
-        for stage, person in people if person.at for s in stage.stations for leg in s.legs
+        for stage, person in people if person.at
+        for s in stage.stations for leg in s.legs if max(leg.tension.values(), default=1.0) > 0.0
     ]  # fmt: skip
     if not spots:
         return None
     spot, place = min(spots, key=lambda pair: (pair[0][0] - pair[1][0]) ** 2 + (pair[0][1] - pair[1][1]) ** 2)
-    share = 1.0 - 1.0 / by
+    far = dist(place[:2], spot[:2])
+    share = 1.0 - min(1.0, CLEARANCE_M / far) / by if far else 1.0
     return [f"{a + (b - a) * share:.9f} m" for a, b in zip(place[:2], spot[:2], strict=True)]
 
 

@@ -91,7 +91,7 @@ def pairs(data: Any, random: Random, share: float = 1.0) -> Iterator[Pair]:
         if after is None:
             continue
         came = {rule.slug: weighed(rule, after) for rule in rules}
-        together = tuple(map(max, *came.values())) if len(came) > 1 else next(iter(came.values()))
+        together = max(came.values())
         for rule in rules:
             after_it = together if way in HANDED_OVER else came[rule.slug]
             yield Pair(rule.slug, fact, way, weighed(rule, solution), after_it, worse)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from playwright.sync_api import Browser, BrowserContext, Page, Playwright
+from playwright.sync_api import Browser, BrowserContext, Error, Page, Playwright
 
 from riglint.tablet.serve import server
 
@@ -62,9 +62,18 @@ def ready(page: Page) -> None:
 def until(page: Page, words: str) -> None:
     """Until something is true in the page, whose policy lets nobody wait there by a text of code."""
     deadline = time.monotonic() + PATIENCE_MS / 1000
-    while not page.evaluate(words):
+    while not _holds(page, words):
         assert time.monotonic() < deadline, words
         page.wait_for_timeout(50)
+
+
+def _holds(page: Page, words: str) -> bool:
+    try:
+        return bool(page.evaluate(words))
+    except Error as error:
+        if "context was destroyed" in str(error):  # the page is opening anew
+            return False
+        raise
 
 
 def checked(page: Page) -> None:

@@ -21,8 +21,8 @@ def move(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
     person = _person(shop, finding)
     if person is None or person.at is None:
         return
-    system = shop.rig.reports_in
-    for far in sorted({*_FAR_M, *_short(finding)}):
+    system, short = shop.rig.reports_in, _short(finding)
+    for far in sorted(far for far in {*_FAR_M, *short} if far >= min(short, default=0.0)):
         for turn in range(_BEARINGS):
             angle = 2.0 * pi * turn / _BEARINGS
             at = (person.at[0] + far * cos(angle), person.at[1] + far * sin(angle), person.at[2])
@@ -33,7 +33,7 @@ def move(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
 
 
 def _short(finding: Finding) -> tuple[float, ...]:
-    """By how much somebody is too near, a little more for the rounding."""
+    """By how much somebody is too near, a little more for the rounding; no shorter way leads far enough."""
     check = finding.check
     if check.unit != "m" or check.measured is None or check.limit is None or check.limit <= check.measured:
         return ()

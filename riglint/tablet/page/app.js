@@ -201,7 +201,7 @@ class App {
     if (what !== "answer") return;
     this.form?.marks();
     this.textView?.refresh();
-    if (["findings", "picture", "pull", "checks"].includes(this.view)) this.draw();
+    if (["findings", "picture", "pull"].includes(this.view) || (this.view === "checks" && this.drawn !== this.standingNow())) this.draw();
     this.sideDraw();
     document.documentElement.dataset.checked = String((this.count = (this.count ?? 0) + 1));
   }
@@ -242,7 +242,13 @@ class App {
     this.main.scrollTop = 0;
   }
 
+  // What the checks were drawn for: as long as it is the same they stay as they are, under the thumb.
+  standingNow() {
+    return `${this.session?.record.id} ${this.session?.sheet?.sheet} ${this.session?.fresh}`;
+  }
+
   draw(focus) {
+    this.drawn = this.standingNow();
     const kept = this.main.scrollTop;
     this.main.replaceChildren(...[this.views()[this.view]()].flat(Infinity).filter(Boolean));
     this.main.scrollTop = kept;

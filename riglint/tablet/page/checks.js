@@ -12,14 +12,25 @@ export function checks(session, redraw) {
   const { record, answer, sheet } = session;
   if (!sheet) return [h("p", { class: "notice" }, "The checks are made from the plan once it can be read."), signed(session)];
   const stage = Math.min(session.signing ?? 0, sheet.stages.length - 1);
-  const left = leftOf(session, stage);
   const all = sheet.items.filter((i) => i.stage === stage).length;
+  const words = () => {
+    const done = all - leftOf(session, stage).length;
+    return done < all ? `${done} of ${all} ticked` : `All ${all} ticked`;
+  };
+  const progress = h("p", { class: "progress", role: "status" }, words());
+  let form = signOff(session, stage, redraw);
+  const ticked = () => { // the rows stay as they are, so that no tap is lost
+    const next = signOff(session, stage, redraw);
+    form.replaceWith(next);
+    form = next;
+    progress.textContent = words();
+  };
   return [
     sheet.stages.length > 1 ? stageChoice(session, stage, redraw) : null,
-    h("p", { class: "progress", role: "status" }, left.length ? `${all - left.length} of ${all} ticked` : `All ${all} ticked`),
+    progress,
     answer.checklist.sections.filter((s) => s.stage === stage).map((s) =>
-      h("section", {}, h("h2", {}, s.title), h("ul", { class: "ticks" }, s.items.map((i) => tick(i, session, redraw))))),
-    signOff(session, stage, left, redraw),
+      h("section", {}, h("h2", {}, s.title), h("ul", { class: "ticks" }, s.items.map((i) => tick(i, session, ticked))))),
+    form,
     signed(session),
     h("p", { class: "caution" }, CAUTION),
   ];
@@ -37,11 +48,11 @@ function stageChoice(session, stage, redraw) {
   return labelled("Stage", h("select", { "data-item": "stage", onchange: choose }, options));
 }
 
-function tick(item, session, redraw) {
+function tick(item, session, ticked) {
   const id = newId("tick");
   const change = (event) => {
     session.tick(item.id, event.target.checked);
-    redraw(item.id);
+    ticked();
   };
   return h("li", {}, h("label", { class: "tick", for: id },
     h("input", { type: "checkbox", id, "data-item": item.id, checked: Boolean(session.ticked[item.id]), onchange: change }),
@@ -56,7 +67,7 @@ function barred(session, stage) {
   return left ? [`${left} ${left === 1 ? "check is" : "checks are"} not ticked yet.`] : [];
 }
 
-function signOff(session, stage, left, redraw) {
+function signOff(session, stage, redraw) {
   const { record } = session;
   const draft = (record.draft ??= { name: "", because: "" });
   const keep = (key) => (event) => {
@@ -76,7 +87,7 @@ function signOff(session, stage, left, redraw) {
     if (against.length) return refuse(against.join(" "));
     if (!name.value.trim()) return refuse("Write your name.", name);
     if (decision === STOPPED && !because.value.trim()) return refuse("Write why it is stopped.", because);
-    const one = { decision, stage, name: name.value.trim(), at: stamp(), ticked: ids(session.sheet.items, stage, left, true), not_ticked: ids(session.sheet.items, stage, left, false) };
+    const one = { decision, stage, name: name.value.trim(), at: stamp(), ...ids(session, stage) };
     if (decision === STOPPED) one.because = because.value.trim();
     add(session, one);
     record.draft = { name: draft.name, because: "" };
@@ -94,7 +105,11 @@ function signOff(session, stage, left, redraw) {
     said);
 }
 
-const ids = (items, stage, left, ticked) => items.filter((i) => i.stage === stage && left.includes(i) !== ticked).map((i) => i.id);
+function ids(session, stage) {
+  const left = leftOf(session, stage).map((i) => i.id);
+  const own = session.sheet.items.filter((i) => i.stage === stage).map((i) => i.id);
+  return { ticked: own.filter((id) => !left.includes(id)), not_ticked: left };
+}
 
 // The record as it is handed on, kept whole, so that it can be saved again whatever becomes of the plan.
 function add(session, one) {
