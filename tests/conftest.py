@@ -1,7 +1,13 @@
 """Long runs are left to CI: `pytest --slow` does them as well."""
 
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
 import pytest
 from hypothesis import settings
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
 
 # How long an example takes depends on the machine, and on what else it does.
 settings.register_profile("steady", deadline=None)
@@ -17,3 +23,16 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
         for item in items:
             if item.get_closest_marker("slow"):
                 item.add_marker(pytest.mark.skip(reason="a long run: give --slow"))
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator["Browser"]:
+    """One real Chromium for all tests that are marked `browser`."""
+    from playwright.sync_api import sync_playwright
+
+    from tests.tablet.browser import launched
+
+    with sync_playwright() as playwright:
+        browser = launched(playwright)
+        yield browser
+        browser.close()

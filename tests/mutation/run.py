@@ -39,7 +39,8 @@ def tests_for(tree: Path, file: str) -> list[list[str]]:
         slug = stem.replace("_", "-")
         own = [f"tests/rules/test_{stem}.py"] if (tree / f"tests/rules/test_{stem}.py").exists() else []
         more = ["tests/rulebook/test_standard.py", "tests/examples", *_naming(tree, "published", slug)]
-        return [["tests/rules/test_cases.py", *own, "-k", f"{stem} or {slug}"], more]
+        house = ["tests/rules/test_limits.py", "tests/rules/test_over_stages.py"]
+        return [["tests/rules/test_cases.py", *own, *house, "-k", f"{stem} or {slug}"], more]
     near = _naming(tree, "mechanics", stem) + _naming(tree, "published", stem)
     rest = [["tests/mechanics", "tests/published"], ["tests/solve"], ["tests/rules/test_cases.py", "tests/examples"]]
     return ([near] if near else []) + rest

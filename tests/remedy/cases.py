@@ -83,11 +83,14 @@ def does_what_it_says(case: Case, remedy: Remedy) -> None:
 
 
 def _no_worse(case: Case, after: Case, old: Finding) -> None:
-    """No failure as grave as the one put right is farther over its limit than the worst of its kind was."""
+    """No failure as grave as the one put right is graver than the worst of its kind was, or farther over its limit."""
     for finding in after.inspection.findings:
-        if finding.result is Result.FAILED and finding.grade.at_least(old.grade) and finding.check.use:
-            alike = [f.check.use for f in case.inspection.findings if _name(f) == _name(finding) and f.check.use]
-            assert finding.check.use <= max(alike, default=0.0) * 1.01
+        if finding.result is not Result.FAILED or not finding.grade.at_least(old.grade) or not finding.check.use:
+            continue
+        alike = [f for f in case.inspection.findings if _name(f) == _name(finding) and f.check.use]
+        assert any(f.grade.at_least(finding.grade) for f in alike)
+        if all(f.grade is finding.grade for f in alike):
+            assert finding.check.use <= max(f.check.use for f in alike) * 1.01
 
 
 def _name(finding: Finding):

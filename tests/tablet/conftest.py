@@ -2,14 +2,10 @@
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import pytest
 
 from riglint.tablet.command import Wanted, run
-
-if TYPE_CHECKING:
-    from playwright.sync_api import Browser
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -34,15 +30,3 @@ def address(tablet_folder: Path) -> Iterator[str]:
 
     with serving(tablet_folder) as url:
         yield url
-
-
-@pytest.fixture(scope="session")
-def chromium() -> Iterator["Browser"]:
-    from playwright.sync_api import sync_playwright
-
-    from tests.tablet.browser import launched
-
-    with sync_playwright() as playwright:
-        browser = launched(playwright)
-        yield browser
-        browser.close()
