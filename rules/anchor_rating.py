@@ -88,9 +88,7 @@ def _point(stage: StageSolution, component: Component, point: Point, limits: Lim
         return may_n, (use,) if rated is not None else (_DIVIDED.step(may_n, breaking or 0.0, factor), use)
 
     missing = (place(point.pointer, "rated"),) if unrated else ()
-    yield from against(
-        stage, component, may, (_WORDS, _AT_STALL), "working load", missing=missing, breaking_n=breaking
-    )
+    yield from against(stage, component, may, (_WORDS, _AT_STALL), "working load", missing=missing, breaking_n=breaking)
 
 
 def _judged_elsewhere(point: Point) -> bool:

@@ -85,4 +85,3 @@ def _held(halt: _Halt, stage: int) -> Check:
 def _lacks(stage: StageSolution) -> tuple[str, ...]:
     lacks = (fact for s in stage.stations for fact in s.resistance.rest_missing)
     return tuple(dict.fromkeys(fact for fact in lacks if fact.endswith(("weight", "slope"))))
-

@@ -41,7 +41,8 @@ _HANGER = Words(
     "Hang {redirect} by its {other}, or reeve the rope through that instead",
 )
 _RATING = Words(
-    "", "the {seat} of {redirect}, through which rope runs, has a rating of its own",
+    "",
+    "the {seat} of {redirect}, through which rope runs, has a rating of its own",
     "{redirect} is rated for its {other}, and rope runs through its {seat}: the one rating doesn't serve for the other",
     to_tell="Ask for the rating of its {seat}, or reeve the rope through its {other}",
 )

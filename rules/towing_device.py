@@ -65,6 +65,4 @@ def towing_device(solution: Solution, limits: Limits) -> Iterator[Check]:
 
 def _eye(stage: StageSolution, component: Component, point: Point, capacity: Capacity) -> Iterator[Check]:
     missing = () if point.facts.basis else (place(point.pointer, "rated"),)
-    yield from against(
-        stage, component, lambda _: capacity, (_WORDS, _AT_STALL), "lawful minimum", missing=missing
-    )
+    yield from against(stage, component, lambda _: capacity, (_WORDS, _AT_STALL), "lawful minimum", missing=missing)

@@ -142,4 +142,3 @@ def _judged(stage: StageSolution, strain: Strain, load: Load, factors: tuple[flo
     if check.result is Result.FAILED:
         return check._replace(grade=grade_of_use(load.least_n, rating, limits["stall"], at_stall=at_stall))
     return check
-

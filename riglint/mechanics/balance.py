@@ -76,9 +76,7 @@ def network(
 
     Range: node numbers below len(fixed) + free. Source: derivation.
     """
-    tethered = tuple(
-        (t.node, t.anchor, t.length_m, _neighbours(haul, t.node)) for t in tethers
-    )
+    tethered = tuple((t.node, t.anchor, t.length_m, _neighbours(haul, t.node)) for t in tethers)
     return Network(fixed, free, direction, haul, tethers, strings, tethered)
 
 

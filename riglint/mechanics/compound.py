@@ -238,9 +238,10 @@ class _Problem:
         return matrix, residual
 
     def _check(self, places: list[Vec], taut: list[int], tension: list[float]) -> None:
-        grad, stretch = self._kuhn_tucker(places, taut, tension)[1][: self.size], [
-            self.length(places, nodes) - limit for nodes, limit in self.paths
-        ]
+        grad, stretch = (
+            self._kuhn_tucker(places, taut, tension)[1][: self.size],
+            [self.length(places, nodes) - limit for nodes, limit in self.paths],
+        )
         if max(map(abs, grad), default=0.0) > 1e-6 or any(s > 1e-6 for s in stretch):
             raise NoBalance("the forces on a floating redirect do not balance anywhere within its lines' reach")
         # A redirect that nothing draws aside may stand anywhere along the straight line, at its end too.

@@ -75,8 +75,9 @@ def convex_roots(
 ) -> tuple[float, ...]:
     """All roots from 0 to `end_m` of a convex function, in order: none, one or two.
 
-    Equation: f(s) = 0. Units: s travel [m]. Range: end >= 0; `slopes` gives f's at the two ends, and is asked only
-    where the values there leave it open; `steepest_ratio` bounds its slope everywhere. Source: derivation. A start or end exactly on the root counts.
+    Equation: f(s) = 0. Units: s travel [m]. Range: end >= 0. `slopes` gives f's at the two ends, and is asked only
+    where the values there leave it open; `steepest_ratio` bounds its slope everywhere. A start or end exactly on the
+    root counts. Source: derivation.
     """
     at_start, at_end = f(0.0), f(end_m)
     if at_start * at_end < 0.0:

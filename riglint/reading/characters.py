@@ -26,9 +26,7 @@ _LINE_BREAKS = {"\x85": "next line", "\u2028": "line separator", "\u2029": "para
 def decoded(source: bytes | str, file: str) -> tuple[str, str]:
     """The text without its byte order mark, and that mark ('' if there was none). Raises ReadingFailed."""
     if _size(source) > LARGEST_FILE:
-        raise _failed(
-            file, "", 0, "the file is larger than 1 MiB", "check that it is the plan that was meant"
-        )
+        raise _failed(file, "", 0, "the file is larger than 1 MiB", "check that it is the plan that was meant")
     text = source if isinstance(source, str) else _from_utf8(source, file)
     bom = BOM if text.startswith(BOM) else ""
     text = text.removeprefix(BOM)

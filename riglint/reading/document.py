@@ -81,9 +81,7 @@ class Document:
         while isinstance(part, Mapping | Sequence):
             if part.end.end_mark.index > part.end.start_mark.index:
                 return int(part.end.end_mark.index)
-            key, part = (
-                list(part.entries.values())[-1] if isinstance(part, Mapping) else (None, part.items[-1])
-            )
+            key, part = list(part.entries.values())[-1] if isinstance(part, Mapping) else (None, part.items[-1])
         if key is not None and _unwritten(part):
             return self._behind(key)
         start, end = part.start_mark.index, int(part.end_mark.index)

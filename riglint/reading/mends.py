@@ -70,9 +70,7 @@ def why_refused(text: object, dimension: str) -> tuple[str, str]:
 def _not_text(value: object, dimension: str) -> tuple[str, str]:
     if isinstance(value, bool) or not isinstance(value, int | float):
         kind = {bool: "true or false", type(None): "nothing", dict: "a mapping", list: "a list"}
-        return f"{kind.get(type(value), 'something else')} stands where a quantity is wanted", _example(
-            dimension
-        )
+        return f"{kind.get(type(value), 'something else')} stands where a quantity is wanted", _example(dimension)
     return f"`{value}` has no unit", f"add {serving(dimension)}, as meant"
 
 

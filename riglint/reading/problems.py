@@ -35,7 +35,7 @@ class Problem:
         return where + (f"{self.place}: " if self.place else "") + f"{self.what}; {self.serves}"
 
 
-class ReadingFailed(Exception):  # noqa: N818 -- says what happened, as the design's other stops do
+class ReadingFailed(Exception):
     """The text can't be used; every problem that could be found is in `problems`, sorted, at least one."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:

@@ -25,9 +25,7 @@ _PLACE = (
     f"({_NUMBER}{_GAP}*{_WORD}) bearing ({_SIGN}?{_NUMBER}{_GAP}*{_WORD})(?: from ([^\\s,]+))?"
     f"(?:, ({_NUMBER}{_GAP}*{_WORD}) (up|down))?"
 )
-_SEPARATORS = str.maketrans(
-    {",": None, " ": None, "\u00a0": None, "\u2009": None, "\u202f": None, "\u2212": "-"}
-)
+_SEPARATORS = str.maketrans({",": None, " ": None, "\u00a0": None, "\u2009": None, "\u202f": None, "\u2212": "-"})
 
 
 class Span(NamedTuple):

@@ -65,9 +65,7 @@ def pure_events(text: str) -> NextEvent:
         except (YAMLError, ValueError, OverflowError):
             # An escape beyond Unicode's end: the parser itself falls over it.
             mark = parser.get_mark()
-            raise NotYamlError(
-                mark.line, mark.column, "an escape stands for no character", _ESCAPES
-            ) from None
+            raise NotYamlError(mark.line, mark.column, "an escape stands for no character", _ESCAPES) from None
 
     return following
 

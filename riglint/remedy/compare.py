@@ -32,8 +32,9 @@ def compared(finding: int, before: Inspection, after: Inspection) -> Comparison 
     if not is_gone(old, before.findings, after.findings) or len(after.untested) > len(before.untested):
         return None
     brings: list[Finding] = []
+    all_known = _by_key(before.findings)
     for key, found in _by_key(after.findings).items():
-        known = _by_key(before.findings).get(key, [])
+        known = all_known.get(key, [])
         for index, new in enumerate(found):
             if index >= len(known) or _is_worse(new, known[index]):
                 brings.append(new)
@@ -55,10 +56,11 @@ def _told(finding: Finding) -> tuple[str, ...]:
     return (finding.check.where.pointer, *texts)
 
 
-def _by_key(findings: Iterable[Finding]) -> dict[_Key, list[Finding]]:
-    groups: dict[_Key, list[Finding]] = {}
+def _by_key(findings: Iterable[Finding]) -> dict[tuple[_Key, bool], list[Finding]]:
+    """By what may be compared, the worst first: what has a use isn't held against what has none."""
+    groups: dict[tuple[_Key, bool], list[Finding]] = {}
     for finding in sorted(findings, key=_severity):
-        groups.setdefault(_key(finding), []).append(finding)
+        groups.setdefault((_key(finding), finding.check.use is None), []).append(finding)
     return groups
 
 

@@ -67,9 +67,7 @@ class _Search(NamedTuple):
     steady: bool
 
 
-def headroom(
-    document: Document, solution: Solution, inspection: Inspection, engine: Engine
-) -> tuple[Headroom, ...]:
+def headroom(document: Document, solution: Solution, inspection: Inspection, engine: Engine) -> tuple[Headroom, ...]:
     """The headroom of the load's resistance, its slope, and the swing of its way."""
     shop = Workshop(document, solution, inspection, engine)
     return (_resistance(shop), _slope(shop), _swing(shop))

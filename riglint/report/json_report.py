@@ -54,9 +54,7 @@ def report(inspected: Inspected) -> Entry:
         "reports_in": inspected.system,
         "verdict": inspection.verdict.value,
         "halting_grade": inspection.halting.value,
-        "rulebooks": [
-            {"name": o.name, "title": o.title, "version": o.version} for o in inspected.rulebook.origins
-        ],
+        "rulebooks": [{"name": o.name, "title": o.title, "version": o.version} for o in inspected.rulebook.origins],
         "changed_limits": [_changed(one) for one in inspection.changed],
         "set_aside": [
             {"rule": one.rule, "reason": one.reason, "allowed_by": one.allowed_by} for one in inspection.set_aside

@@ -138,7 +138,7 @@ def _after(finding: dict[str, Any]) -> str:
 def _rules(tally: Tally) -> str:
     if not tally.rules:
         return ""
-    head = "".join(f"<th scope=\"col\">{c}</th>" for c in ("Grade", "Rule", "Failed", "Can't tell", "Waived", "Plans"))
+    head = "".join(f'<th scope="col">{c}</th>' for c in ("Grade", "Rule", "Failed", "Can't tell", "Waived", "Plans"))
     rows = ""
     for found in tally.by_rule():
         grade = list(Grade)[found.rank].value

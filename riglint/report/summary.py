@@ -162,7 +162,13 @@ def _flies(stage: StageSolution, gives: Gives | None, breaks: Break | None) -> t
 
 def _carries(check: Check) -> bool:
     """Whether it compares a load with what may be carried, and not what there is with what there must be."""
-    if check.where.kind == "load" or check.unit != "N" or check.use is None or not check.limit or check.measured is None:
+    if (
+        check.where.kind == "load"
+        or check.unit != "N"
+        or check.use is None
+        or not check.limit
+        or check.measured is None
+    ):
         return False
     return check.use > _WORTH_A_LINE and isclose(check.use, check.measured / check.limit)
 

@@ -30,9 +30,7 @@ _VERDICTS = {
 }
 
 
-def report(
-    inspected: Inspected, ink: Ink, *, with_workings: bool = False, further: Iterable[list[str]] = ()
-) -> str:
+def report(inspected: Inspected, ink: Ink, *, with_workings: bool = False, further: Iterable[list[str]] = ()) -> str:
     """The whole report of one plan, ending with a newline; `further` sections stand before the workings."""
     told = summaries(inspected.solution.stages, inspected.inspection)
     parts = [

@@ -51,9 +51,7 @@ def done(tasks: Iterable[Task], settings: Settings, processes: int, contexts: Co
             raise
 
 
-def _in_order(
-    pool: ProcessPoolExecutor, begun: list[list[Task]], tasks: Iterator[Task], most: int
-) -> Iterator[Done]:
+def _in_order(pool: ProcessPoolExecutor, begun: list[list[Task]], tasks: Iterator[Task], most: int) -> Iterator[Done]:
     waiting: deque[Future[list[Done]]] = deque(pool.submit(_chunk, chunk) for chunk in begun)
     while waiting:
         while len(waiting) < most and (chunk := list(islice(tasks, _CHUNK))):

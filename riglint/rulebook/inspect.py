@@ -41,9 +41,7 @@ def apply(rule: Rule, solution: Solution, limits: Limits) -> Outcome:
     return Outcome(rule.slug, rule.title, rule.grade, result, checks, findings)
 
 
-def verdict(
-    solution: Solution, outcomes: list[Outcome], findings: list[Finding], halting: Grade
-) -> Verdict:
+def verdict(solution: Solution, outcomes: list[Outcome], findings: list[Finding], halting: Grade) -> Verdict:
     """Not clear if anything failed at or above the halting grade; can't tell if anything there can't be told.
 
     Nor can it be told where a rule broke, a stage could not be worked out, or no rule checked anything.

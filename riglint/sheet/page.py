@@ -62,8 +62,13 @@ def _body(inspected: Inspected, digest: str, sections: tuple[Section, ...]) -> H
         el("nav", links, look, aria_label="Parts of the sheet", id="top"),
         el(
             "main",
-            el("div", form_head(inspected, digest), verdict(inspected),
-               el("section", part("Picture"), picture(inspected, 0), id="picture"), class_="front"),
+            el(
+                "div",
+                form_head(inspected, digest),
+                verdict(inspected),
+                el("section", part("Picture"), picture(inspected, 0), id="picture"),
+                class_="front",
+            ),
             sign.checklist(sections, inspected),
             sign.sign_off(inspected),
             findings(inspected),

@@ -34,7 +34,7 @@ _ENDS: Final = {
 _WIRE: Final = {"wire": "wire", "wire, fibre core": "wire, fibre core", "wire, steel core": "wire, independent core"}
 _ANY_CONNECTOR: Final = tuple(dict.fromkeys(GEAR.values()))
 STRAIGHT: Final = Span(1.0, 1.0)
-_UNTOLD_HITCH: Final = Span(0.75, 2.0)  # choked at the least, doubled at the most
+_UNTOLD_HITCH: Final = Span(0.0, 2.0)  # from a basket that lies flat to an upright one
 _UNTOLD_ANGLE: Final = Span(0.0, 2.0)  # a basket lies anywhere from flat to upright
 
 

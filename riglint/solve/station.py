@@ -127,9 +127,7 @@ def _pulls(
     terms = [_terms(geometry, ends) for ends in wiring.sums]
     # Lowered, the rope holds the load back: its pull along the travel is against it.
     way = 1.0 if scene.hauls else -1.0
-    gain = [
-        (leg, way * sign * dot(geometry.ways[leg], wiring.net.direction)) for leg, sign in wiring.load_ends
-    ]
+    gain = [(leg, way * sign * dot(geometry.ways[leg], wiring.net.direction)) for leg, sign in wiring.load_ends]
     moving = resists.hauling if scene.hauls else resists.driving
     cap_n = stall_n if stall_n is not None and scene.hauls else inf
     run = envelope(corners(wiring, geometry, running), terms, gain, moving.high if moving else 0.0, cap_n)
@@ -303,9 +301,7 @@ class _Assembly:
             for line, start, stop in self.scene.ropes
         ]
 
-    def _fairlead(
-        self, first: Three
-    ) -> Three:
+    def _fairlead(self, first: Three) -> Three:
         """The rope bends at the fairlead by the angle between the winch's outlook and the first leg."""
         stage = self.scene.stage
         ahead = [b - a for a, b in zip(stage.winch.mount.at, stage.winch.fairlead, strict=True)]
@@ -332,6 +328,8 @@ def _worst(rows: list[Three]) -> Three:
     if len(rows) == 1:
         return rows[0]
     expected, stall, holding = (
-        max([v for v in column if v is not None], default=None) for column in zip(*rows, strict=True)
-    ) if rows else (None, None, None)
+        (max([v for v in column if v is not None], default=None) for column in zip(*rows, strict=True))
+        if rows
+        else (None, None, None)
+    )
     return (expected, stall, holding)

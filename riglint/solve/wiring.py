@@ -94,8 +94,7 @@ def wire(stage: RigStage) -> Wiring:
         tuple((tuple(number[n] for n in nodes), length) for nodes, length, _ in build.strings),
     )
     turns = tuple(
-        WiredTurn(line, index, turn, legs[before].end, before, before + 1)
-        for line, index, turn, before in build.turns
+        WiredTurn(line, index, turn, legs[before].end, before, before + 1) for line, index, turn, before in build.turns
     )
     pulls = collect_pulls(stage, build, line_legs)
     components, ends = _components(stage, pulls, build)

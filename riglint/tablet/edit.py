@@ -138,7 +138,7 @@ def _over(document: Document, pointer: str, value: Any) -> str:
     if before in (":", "-"):
         return _put(document, at, " " + flow(value))
     block = isinstance(value, dict) and value and len(flow(value)) > _WIDE and text[at.start] != "{"
-    if block and not text[:at.start].rpartition("\n")[2].strip():
+    if block and not text[: at.start].rpartition("\n")[2].strip():
         return _put(document, at, ("\n" + " " * (at.column - 1)).join(_block(value, 0)))
     return _put(document, at, flow(value))
 

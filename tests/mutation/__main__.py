@@ -68,9 +68,7 @@ def _warm() -> None:
 
 def _chosen(only: str, sample: int | None, seed: int) -> list[tuple[str, Mutant]]:
     files = sorted(str(file.relative_to(ROOT)) for folder in FOLDERS for file in (ROOT / folder).glob("*.py"))
-    every = [
-        (file, mutant) for file in files if fnmatch(file, only) for mutant in mutants((ROOT / file).read_text())
-    ]
+    every = [(file, mutant) for file in files if fnmatch(file, only) for mutant in mutants((ROOT / file).read_text())]
     if sample is None or sample >= len(every):
         return every
     return sorted(random.Random(seed).sample(every, sample))

@@ -149,4 +149,3 @@ def _is_text(node: ast.BinOp) -> bool:
     """Whether text is put together there, or types."""
     return any(isinstance(n, ast.JoinedStr) or (isinstance(n, ast.Constant) and isinstance(n.value, str))
                for n in ast.walk(node))  # fmt: skip
-

@@ -162,19 +162,13 @@ def likely_quantities(draw):
     numbers = st.one_of(
         st.integers(0, 10**7).map(str),
         st.integers(0, 10**9).map(lambda n: f"{n:,}"),
-        st.integers(0, 10**9).map(
-            lambda n: f"{n:,}".replace(",", draw(st.sampled_from(" \u00a0\u2009\u202f_.'")))
-        ),
+        st.integers(0, 10**9).map(lambda n: f"{n:,}".replace(",", draw(st.sampled_from(" \u00a0\u2009\u202f_.'")))),
         st.decimals(0, 10**5, places=3).map(str),
         st.tuples(st.integers(0, 20), st.integers(0, 64)).map(lambda f: f"{f[0]}/{f[1]}"),
-        st.tuples(st.integers(0, 20), st.integers(0, 20), st.integers(0, 64)).map(
-            lambda f: f"{f[0]} {f[1]}/{f[2]}"
-        ),
+        st.tuples(st.integers(0, 20), st.integers(0, 20), st.integers(0, 64)).map(lambda f: f"{f[0]} {f[1]}/{f[2]}"),
         st.sampled_from(["12.000", "0.000", "00", ".5", "5.", "1e3", "inf", "", "1,5", "0,125"]),
     )
-    units = st.sampled_from(
-        sorted({name for units in UNITS.values() for name in units} | {"ton", "kn", "'", "to"})
-    )
+    units = st.sampled_from(sorted({name for units in UNITS.values() for name in units} | {"ton", "kn", "'", "to"}))
     gap = st.sampled_from([" ", "", "  ", "\u202f", "\t", "\n"])
 
     def term():

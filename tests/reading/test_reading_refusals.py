@@ -82,7 +82,7 @@ def refusal(source):
         ("a: - b", 1, 4, "/a", "`-` can't stand here", "own lines"),
     ],
 )
-def test_a_text_is_refused(source, line, column, place, what, serves):  # noqa: PLR0917 -- a row of the table
+def test_a_text_is_refused(source, line, column, place, what, serves):
     (problem,) = refusal(source)
     assert (problem.file, problem.line, problem.column, problem.place) == ("p", line, column, place)
     assert what in problem.what

@@ -10,9 +10,7 @@ from riglint.reading.units import SI_UNIT, SIGNED, TRAPS, UNITS
 
 # A slope's percents and a temperature aren't proportional to anything there; they are tested by value.
 APART = {("slope", "%"), ("temperature", "degC"), ("number", "")}
-EXACT = [
-    (dimension, name) for dimension in UNITS for name in UNITS[dimension] if (dimension, name) not in APART
-]
+EXACT = [(dimension, name) for dimension in UNITS for name in UNITS[dimension] if (dimension, name) not in APART]
 SPELT_FOR_PINT = {
     "in": "inch",
     "ft": "foot",

@@ -80,8 +80,8 @@ def judged(rule: Rule, solution: Solution) -> Outcome:
 def pairs(data: Any, random: Random, share: float = 1.0) -> Iterator[Pair]:
     """Pairs from one plan: for every fact declared that it holds, one of its places, or `share` of those facts."""
     solution = solved(data)
-    if solution is None:
-        return
+    if solution is None or any(stage.refused for stage in solution.stages):
+        return  # a rig that can't stand may come to stand by what makes any other worse
     for (fact, way), rules in DECLARED.items():
         found = [paths for paths in places(data, fact) if not spoken_for(data, paths, way)]
         if not found or random.random() > share:

@@ -42,7 +42,7 @@ def stage(gear: str, rated_for: str = ""):  # type: ignore[no-untyped-def]
         ("kind: sling, working_load: 1 kN, wrapped: basket, leg_angle: 120 deg", (1.0, 1.0), False),
         ("kind: sling, working_load: 1 kN, wrapped: basket, leg_angle: 180 deg", (0.0, 0.0), False),
         ("kind: sling, working_load: 1 kN, wrapped: basket", (0.0, 2.0), True),
-        ("kind: sling, working_load: 1 kN", (0.75, 2.0), True),
+        ("kind: sling, working_load: 1 kN", (0.0, 2.0), True),
         ("kind: soft shackle, working_load: 1 kN", (1.0, 1.0), False),
     ],
 )

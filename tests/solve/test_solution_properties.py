@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from copy import deepcopy
+from functools import partial
 from math import isfinite
 from random import Random
 from typing import Any
@@ -17,7 +18,7 @@ from riglint.rig.model import Rig
 from riglint.solve.geometry import Walk
 from riglint.solve.solution import CASES, StageSolution
 from riglint.solve.solve import solve
-from riglint.solve.wiring import wire
+from riglint.solve.wiring import Wiring, wire
 from tests.strategies import SHAPES, made_plan, plan_text
 
 Data = dict[str, Any]
@@ -42,6 +43,11 @@ def with_losses(plan: Data, loss: Any) -> Data:
                 if seat in redirect:
                     redirect[seat].pop("loss", None)
     return out
+
+
+def path_ahead(walk: Walk, wiring: Wiring, index: int, length_m: float, travel_m: float) -> float:
+    """How much longer than a length the path beyond a turn is."""
+    return walk.at(travel_m).path_beyond(wiring, 0, index) - length_m
 
 
 def standing(plan: Data) -> list[StageSolution]:
@@ -120,8 +126,8 @@ def test_joins_meet_seats_where_a_close_look_finds_them(seed: int) -> None:
                 found = [e.travel_m for e in stage.events
                          if e.kind == "join at seat" and e.join is join and e.turn == index]  # fmt: skip
 
-                def ahead(s: float, index: int = index, d: float = join.from_dead_end.low) -> float:
-                    return walk.at(s).path_beyond(wiring, 0, index) - line.dead_end.length_m - d
+                beyond = line.dead_end.length_m + join.from_dead_end.low
+                ahead = partial(path_ahead, walk, wiring, index, beyond)
 
                 steps = [end * i / 60 for i in range(61)]
                 values = [ahead(s) for s in steps]

@@ -40,10 +40,7 @@ def test_injected_text_is_inert_in_every_view(chromium: Browser, address: str, t
     page.evaluate("([text]) => riglint.take({name: 'x.yaml', text, data: null})", [text])
     checked(page)
     for k, string in enumerate(STRINGS):
-        edits = [
-            {"op": "set", "at": at, "value": string}
-            for at in PLACES
-        ]
+        edits = [{"op": "set", "at": at, "value": string} for at in PLACES]
         key = string.replace("~", "~0").replace("/", "~1")
         edits.append({"op": "set", "at": f"/{key}" if k % 2 else "/points/ash/on", "value": string})
         for clean in (True, False):

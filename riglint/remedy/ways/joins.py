@@ -57,9 +57,7 @@ def stop(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
             yield from _stops(shop, stage, join, redirect, (after, after_m))
 
 
-def _stops(
-    shop: Workshop, stage: RigStage, join: Join, redirect: str, after: tuple[str, float]
-) -> Iterator[Proposal]:
+def _stops(shop: Workshop, stage: RigStage, join: Join, redirect: str, after: tuple[str, float]) -> Iterator[Proposal]:
     names = {join.name, redirect} - {""}
     terms = (("after", Value(after[1], "m")), ("join", join.name), ("redirect", redirect), ("outer", join.outer.name))
     for known in stage.stops:

@@ -56,8 +56,10 @@ def _bridle(shop: Workshop, at: str, point: str, rated_n: float) -> Iterator[Ope
     leg = {"length": f"{_LEG_M:g} m", "working_load": newtons(rated_n)}
     legs = [{"to": point} | leg, {"to": "second_anchor"} | leg]
     bridle = {"kind": "bridle", "length": "0 m", "legs": legs, "equalised": True}
-    yield add("/connectors/second_bridle", bridle) if "connectors" in shop.data else add(
-        "/connectors", {"second_bridle": bridle}
+    yield (
+        add("/connectors/second_bridle", bridle)
+        if "connectors" in shop.data
+        else add("/connectors", {"second_bridle": bridle})
     )
     owner = at.rpartition("/")[0]
     in_chain = isinstance(value_at(shop.data, owner), list) and not owner.endswith("/path")
