@@ -1,6 +1,7 @@
 """Plans worked out, and remedies held to what they say by other means than those that found them."""
 
 from collections import Counter
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -17,6 +18,7 @@ from riglint.solve.solve import solve
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 BOOK = standard_rulebook()
+PLAIN = plain_engine(BOOK)
 
 
 class Case(NamedTuple):
@@ -32,6 +34,10 @@ class Case(NamedTuple):
         return self.loaded.document
 
     def remedies(self, most=30):
+        return _remedies(self.document.text, self)[0] if most == 30 else self.afresh(most)
+
+    def afresh(self, most=30):
+        """Worked out, whether they were already or not."""
         return remedies(self.document, self.solution, self.inspection, self.engine, most=most)
 
     def of(self, rule, **kwargs):
@@ -39,13 +45,25 @@ class Case(NamedTuple):
         return [r for r in self.remedies(**kwargs) if self.inspection.findings[r.finding].rule == rule]
 
 
+_FOUND: dict = {}
+
+
+def _remedies(text, case):
+    """Once for each plan and engine; the case is kept, so that its engine's place in memory stays its own."""
+    key = (text, id(case.engine))
+    if key not in _FOUND:
+        _FOUND[key] = (case.afresh(), case)
+    return _FOUND[key]
+
+
 def worked_out(text, engine=None) -> Case:
-    engine = engine or plain_engine(BOOK)
+    engine = engine or PLAIN
     loaded = engine.load(text, "plan.yaml")
     solution = solve(loaded.rig)
     return Case(loaded, solution, inspect(solution, engine.rulebook), engine)
 
 
+@cache
 def example(name: str) -> Case:
     return worked_out((EXAMPLES / f"{name}.yaml").read_text())
 
