@@ -80,7 +80,7 @@ _BREAKING = Words(
 @rule(
     title="Sharp bend under load", grade=Grade.WARNING, guards="line", basis=(_MOVING, _STANDING, _WIRE, _CURVE),
     limits=(Limit("straight", radians(5.0), "rad", "turn at the fairlead that is no bend", _STRAIGHT, "higher"),),
-    worse=Worse.by(higher="lines/*/pieces/*/diameter winch/stall_pull bodies/*/resistance/steady",
+    worse=Worse.by(higher="winch/stall_pull bodies/*/resistance/steady",
                    lower="redirects/*/*/tread winch/fairlead/radius lines/*/pieces/*/breaking",
                    taken_away="redirects/*/*/tread lines/*/pieces/*/diameter lines/*/pieces/*/rope"),
 )  # fmt: skip

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import settings
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser
+    from playwright.sync_api import Browser, Playwright
 
 # How long an example takes depends on the machine, and on what else it does.
 settings.register_profile("steady", deadline=None)
@@ -26,13 +26,19 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 
 @pytest.fixture(scope="session")
-def chromium() -> Iterator["Browser"]:
-    """One real Chromium for all tests that are marked `browser`."""
+def driver() -> Iterator["Playwright"]:
+    """What drives Chromium; there can be one only in a process."""
     from playwright.sync_api import sync_playwright
 
+    with sync_playwright() as playwright:
+        yield playwright
+
+
+@pytest.fixture(scope="session")
+def chromium(driver: "Playwright") -> Iterator["Browser"]:
+    """One real Chromium for all tests that are marked `browser`."""
     from tests.tablet.browser import launched
 
-    with sync_playwright() as playwright:
-        browser = launched(playwright)
-        yield browser
-        browser.close()
+    browser = launched(driver)
+    yield browser
+    browser.close()

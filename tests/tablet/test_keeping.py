@@ -9,7 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, Playwright
 
 from riglint.tablet.command import Wanted, run
 from tests.tablet.browser import (
@@ -36,7 +36,7 @@ def with_example(page: Page, name: str = "fruit-truck") -> None:
     checked(page)
 
 
-def test_a_browser_killed_in_mid_edit(address: str, tmp_path: Path) -> None:
+def test_a_browser_killed_in_mid_edit(driver: Playwright, address: str, tmp_path: Path) -> None:
     def started() -> "tuple[subprocess.Popen[bytes], str]":
         port_file = tmp_path / "profile" / "DevToolsActivePort"
         port_file.unlink(missing_ok=True)
@@ -51,29 +51,28 @@ def test_a_browser_killed_in_mid_edit(address: str, tmp_path: Path) -> None:
             time.sleep(0.1)
         return process, f"http://127.0.0.1:{port_file.read_text().splitlines()[0]}"
 
-    with sync_playwright() as playwright:
-        process, at = started()
-        browser = playwright.chromium.connect_over_cdp(at)
-        page = opened(browser.contexts[0], address)
-        with_example(page)
-        go(page, "Rig")
-        page.evaluate("riglint.form.show('/winch/rated_pull')")
-        field = page.locator('[data-at="/winch/rated_pull"]')
-        field.fill("54.321")
-        page.wait_for_timeout(400)
-        os.killpg(process.pid, signal.SIGKILL)
-        process.wait()
-        with suppress(Exception):
-            browser.close()
-        process, at = started()
-        browser = playwright.chromium.connect_over_cdp(at)
-        page = opened(browser.contexts[0], address)
-        checked(page)
-        assert page.evaluate("riglint.session.data.winch.rated_pull") == "54.321 kN"
-        assert "rated_pull: 54.321 kN" in page.evaluate("riglint.session.record.text")
+    process, at = started()
+    browser = driver.chromium.connect_over_cdp(at)
+    page = opened(browser.contexts[0], address)
+    with_example(page)
+    go(page, "Rig")
+    page.evaluate("riglint.form.show('/winch/rated_pull')")
+    field = page.locator('[data-at="/winch/rated_pull"]')
+    field.fill("54.321")
+    page.wait_for_timeout(400)
+    os.killpg(process.pid, signal.SIGKILL)
+    process.wait()
+    with suppress(Exception):
         browser.close()
-        os.killpg(process.pid, signal.SIGKILL)
-        process.wait()
+    process, at = started()
+    browser = driver.chromium.connect_over_cdp(at)
+    page = opened(browser.contexts[0], address)
+    checked(page)
+    assert page.evaluate("riglint.session.data.winch.rated_pull") == "54.321 kN"
+    assert "rated_pull: 54.321 kN" in page.evaluate("riglint.session.record.text")
+    browser.close()
+    os.killpg(process.pid, signal.SIGKILL)
+    process.wait()
 
 
 def test_an_edit_before_the_engine_is_there_is_kept(chromium: Browser, address: str) -> None:
