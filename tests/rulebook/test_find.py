@@ -1,6 +1,7 @@
 """Rulebooks in folders, the standard one among them."""
 
 import json
+import os
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,7 @@ from riglint.rulebook.book import RulebookError
 from riglint.rulebook.find import read_manifest, rulebooks, standard_rulebook
 from riglint.rulebook.sources import Sources, citation
 from riglint.shipped import shipped
-from tests.rulebook.rigs import checking, rulebook_folder
+from tests.rulebook.rigs import RULE, checking, rulebook_folder
 
 PASS = checking(5.0)
 NO_SOURCE = {provenance.DERIVATION, provenance.COMMON_PRACTICE}
@@ -92,6 +93,18 @@ def test_a_module_that_cant_be_loaded_breaks_its_own_rule_alone(tmp_path, text, 
     assert book.broken[0].slug == "broken"
     assert reason in book.broken[0].reason
     assert str(tmp_path) not in book.broken[0].reason
+
+
+def test_a_rule_changed_within_the_second_is_the_changed_one(tmp_path, monkeypatch):
+    """Python's compiled files are told apart by size and whole seconds alone."""
+    monkeypatch.setattr("sys.dont_write_bytecode", False)
+    folder = rulebook_folder(tmp_path, {"trial": PASS})
+    file = folder / "trial.py"
+    for most in ("11.0", "30.0"):
+        file.write_text(RULE.replace("NAME", "trial").replace("BODY", PASS).replace('"most", 10.0', f'"most", {most}'))
+        os.utime(file, (1_700_000_000, 1_700_000_000))
+        book = rulebooks([folder], standard=False)
+        assert book.limits["trial"]["most"] == float(most)
 
 
 def test_a_clash_of_names_is_told(tmp_path):
