@@ -17,7 +17,7 @@ from __future__ import annotations
 from math import dist, sqrt
 from typing import NamedTuple
 
-from riglint.mechanics.compound import NoBalance, balance_compound
+from riglint.mechanics.compound import NoBalance, Settled, balance_compound
 from riglint.mechanics.vectors import Vec, along
 
 __all__ = ["Balance", "Network", "NoBalance", "Tether", "balance", "network"]
@@ -61,7 +61,8 @@ class Balance(NamedTuple):
 
     places: tuple[Vec, ...]
     string_ratios: tuple[float, ...]
-    tether_ratios: tuple[float, ...] = ()  # where the rig was balanced as a whole
+    whole: Settled | None = None  # where the rig was balanced as a whole: its ratios are the tethers', the strings'
+    travel_m: float = 0.0
 
 
 def network(
@@ -103,11 +104,21 @@ def balance(net: Network, travel_m: float, guess: Balance | None = None, toleran
         if tethered is not None:
             return Balance(tethered, ())
     paths = [((t.node, t.anchor), t.length_m) for t in net.tethers] + list(net.strings)
-    near = None
-    if guess and len(guess.tether_ratios) == len(net.tethers):
-        near = list(guess.places[len(places) :]), (*guess.tether_ratios, *guess.string_ratios)
-    found, ratios = balance_compound(places, net.free, net.haul, paths, near)
-    return Balance(tuple(found), tuple(ratios[len(net.tethers) :]), tuple(ratios[: len(net.tethers)]))
+    still = (0.0, 0.0, 0.0)
+    velocity = [net.direction if moves else still for _, moves in net.fixed]
+    near = _followed(guess, travel_m) if guess else None
+    found = balance_compound(places, velocity, net.free, net.haul, paths, near)
+    return Balance(tuple(found.places), tuple(found.ratios[len(net.tethers) :]), found, travel_m)
+
+
+def _followed(guess: Balance, travel_m: float) -> tuple[list[Vec], list[float]] | None:
+    """The free places and ratios to expect at a travel, from how those nearby change."""
+    there, by_m = guess.whole, travel_m - guess.travel_m
+    if there is None:
+        return None
+    free = there.places[-len(there.drift) :]
+    places = [along(place, way, by_m) for place, way in zip(free, there.drift, strict=True)]
+    return places, [ratio + by_m * change for ratio, change in zip(there.ratios, there.ratio_drift, strict=True)]
 
 
 def _settle(net: Network, places: list[Vec], guess: Balance | None, tolerance_m: float) -> tuple[Vec, ...] | None:

@@ -13,21 +13,29 @@ def solve_linear(matrix: list[list[float]], right: list[float]) -> list[float]:
 
     Symbols: matrix, n rows of n; right, n values; any unit. Range: n from 0 up. Source: Gauss elimination.
     """
-    n = len(right)
     rows = [[*row, r] for row, r in zip(matrix, right, strict=True)]
-    for column in range(n):
-        pivot = max(range(column, n), key=lambda r: abs(rows[r][column]))
-        if abs(rows[pivot][column]) < 1e-300:
-            return [nan] * n
-        rows[column], rows[pivot] = rows[pivot], rows[column]
-        head = rows[column]
-        for row in rows[column + 1 :]:
-            factor = row[column] / head[column]
+    heads: list[list[float]] = []
+    while rows:  # each round takes one row and one column away
+        sizes = [abs(row[0]) for row in rows]
+        largest = max(sizes)
+        if not largest >= 1e-300:
+            return [nan] * len(right)
+        head = rows.pop(sizes.index(largest))
+        heads.append(head)
+        first, *tail = head
+        rest = []
+        for row in rows:
+            factor = row[0] / first
             if factor:
-                for j in range(column, n + 1):
-                    row[j] -= factor * head[j]
-    out = [0.0] * n
-    for i in reversed(range(n)):
-        row = rows[i]
-        out[i] = (row[n] - sum(row[j] * out[j] for j in range(i + 1, n))) / row[i]
+                rest.append([x - factor * h for x, h in zip(row[1:], tail, strict=True)])
+            else:
+                rest.append(row[1:])
+        rows = rest
+    out: list[float] = []  # from the last unknown to the first
+    for first, *others, value in reversed(heads):
+        for factor, x in zip(reversed(others), out, strict=True):
+            value -= factor * x  # noqa: PLW2901
+        out.append(value / first)
+    out.reverse()
     return out
+

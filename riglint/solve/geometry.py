@@ -6,7 +6,7 @@ from math import sqrt
 from typing import NamedTuple
 
 from riglint.mechanics.balance import Balance, balance
-from riglint.mechanics.vectors import Vec
+from riglint.mechanics.vectors import Vec, dot, sub
 from riglint.solve.wiring import Wiring
 
 NUDGE_M = 1e-4  # step of travel over which path lengths are differenced
@@ -84,12 +84,25 @@ class Walk:
         return tuple(out)
 
     def rates(self, travel_m: float, end_m: float) -> tuple[float, ...]:
-        """How fast each leg's length changes with travel there, in metres a metre, by difference."""
+        """How fast each leg's length changes with travel there, in metres a metre."""
+        here = self.at(travel_m)
+        if here.balance.whole is not None:
+            return self._following(here, here.balance.whole.drift)
         found = self._rates.get(travel_m)
         if found is None:
-            here = self.at(travel_m)
             step = -NUDGE_M if travel_m + NUDGE_M > end_m else NUDGE_M
             there = look(self.wiring, travel_m + step, here)
             found = tuple([(b - a) / step for a, b in zip(here.lengths, there.lengths, strict=True)])
             self._rates[travel_m] = found
         return found
+
+    def _following(self, here: Geometry, drift: list[Vec]) -> tuple[float, ...]:
+        net = self.wiring.net
+        still = (0.0, 0.0, 0.0)
+        velocity = [net.direction if moves else still for _, moves in net.fixed] + drift
+        return tuple(
+            [
+                dot(sub(velocity[leg.end], velocity[leg.begin]), way)
+                for leg, way in zip(self.wiring.legs, here.ways, strict=True)
+            ]
+        )

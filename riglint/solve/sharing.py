@@ -2,94 +2,104 @@
 
 from __future__ import annotations
 
+from itertools import product
 from math import isfinite
 
 from riglint.mechanics.compound import NoBalance
 from riglint.mechanics.linear import solve_linear
 from riglint.mechanics.tension import Ratio, corner_tensions
-from riglint.mechanics.vectors import Vec
+from riglint.mechanics.vectors import Vec, dot
 from riglint.solve.geometry import Geometry
-from riglint.solve.wiring import Wiring
+from riglint.solve.wiring import LegEnds, Wiring
+
+NO_RANGE = 1e-12  # between a ratio's ends
 
 
-def leg_tensions(wiring: Wiring, geometry: Geometry, ratios: list[float]) -> list[float]:
-    """Tension of every leg per unit of the first leg's, for one choice of ratios."""
-    own = len(wiring.line_legs[0])
-    tension = [1.0]
-    for ratio in ratios[: own - 1]:
-        tension.append(tension[-1] * ratio)
-    if wiring.strings:
-        _share(wiring, geometry, tension, ratios[own - 1 :])
-    return tension
+class Sharing:
+    """How the legs of a rig share the pull in one geometry.
 
+    Other lines' and bridles' tensions follow from the balance of forces at what floats, taken along the directions in
+    which it holds without friction, where it is exact. With friction, what is left over lies across the lines: the
+    redirect would shift by centimetres to balance it.
 
-def _share(wiring: Wiring, geometry: Geometry, tension: list[float], ratios: list[float]) -> None:
-    """Tensions of the other lines and of bridles' legs, from the balance of forces at what floats.
-
-    The balance is taken along the directions in which it holds without friction, where it is exact. With friction,
-    what is left over lies across the lines: the redirect would shift by centimetres to balance it.
+    For each string i: sum over the floating nodes of test_i . (sum_j tau_j column_j + known) = 0. Every ratio stands
+    in one column, to the first power, so that each tension rises or falls steadily with each ratio, and the worst
+    lies at a corner of their ranges. Here is kept what does not depend on the ratios.
     """
-    base = [0.0] * len(wiring.legs)
-    even = [0.0] * len(wiring.legs)  # the same without friction
-    at = 0
-    for legs, slack in zip(wiring.strings, geometry.balance.string_ratios, strict=True):
-        along = taut = 1.0 if slack > 0.0 else 0.0
-        turning = any(t.before == legs[0] for t in wiring.turns)
-        for k, leg in enumerate(legs):
-            if k and turning:
-                along *= ratios[at]
-                at += 1
-            base[leg], even[leg] = along, taut
-    tension.extend([0.0] * (len(wiring.legs) - len(tension)))
-    shares = _shares(wiring, geometry, tension, base, even)
-    if not all(map(isfinite, shares)):
-        raise NoBalance("how the lines share the load can't be told: nothing floats between them")
-    for legs, share in zip(wiring.strings, shares, strict=True):
-        for leg in legs:
-            tension[leg] = max(0.0, share) * base[leg]
 
+    def __init__(self, wiring: Wiring, geometry: Geometry) -> None:
+        self._own = len(wiring.line_legs[0])
+        self._legs = len(wiring.legs)
+        self._strings = wiring.strings
+        with_turns = {turn.before for turn in wiring.turns}
+        self._turning = [legs[0] in with_turns for legs in wiring.strings]
+        taut = [ratio > 0.0 for ratio in geometry.balance.string_ratios]
+        self._taut = [j for j, so in enumerate(taut) if so]
+        self._string_of = {leg: j for j, legs in enumerate(wiring.strings) for leg in legs}
+        self._into: list[tuple[int, int, int, float]] = []  # equation, string, leg and its share
+        self._given: list[tuple[int, int, float]] = []  # equation, leg of the hauling line and its share
+        for ends in wiring.balances:
+            self._add(ends, geometry.ways, taut)
 
-def _shares(
-    wiring: Wiring, geometry: Geometry, known: list[float], base: list[float], even: list[float]
-) -> list[float]:
-    """Each string's tension: sum over the floating nodes of test_i . (sum_j tau_j column_j + known) = 0.
-
-    Every ratio stands in one column, to the first power, so that each tension rises or falls steadily with each
-    ratio, and the worst lies at a corner of their ranges.
-    """
-    string_of = {leg: j for j, legs in enumerate(wiring.strings) for leg in legs}
-    size = len(wiring.strings)
-    # Three legs of a bridle in one plane share as they please: the least sum of squares is as good as any.
-    matrix = [[1e-9 if i == j else 0.0 for j in range(size)] for i in range(size)]
-    right = [0.0] * size
-    for ends in wiring.balances:
-        columns = [[0.0, 0.0, 0.0] for _ in range(size)]
-        tests = [[0.0, 0.0, 0.0] for _ in range(size)]
-        fixed = [0.0, 0.0, 0.0]
+    def _add(self, ends: LegEnds, ways: tuple[Vec, ...], taut: list[bool]) -> None:
+        """The balance at one floating node."""
+        tests: dict[int, Vec] = {}
         for leg, sign in ends:
-            way = geometry.ways[leg]
-            if leg in string_of:
-                _add_to(columns[string_of[leg]], way, sign * base[leg])
-                _add_to(tests[string_of[leg]], way, sign * even[leg])
-            else:
-                _add_to(fixed, way, sign * known[leg])
-        for i, test in enumerate(tests):
-            right[i] -= sum(a * b for a, b in zip(test, fixed, strict=True))
-            for j, column in enumerate(columns):
-                matrix[i][j] += sum(a * b for a, b in zip(test, column, strict=True))
-    return solve_linear(matrix, right)
+            string = self._string_of.get(leg)
+            if string is not None and taut[string]:
+                (x, y, z), (dx, dy, dz) = tests.get(string, (0.0, 0.0, 0.0)), ways[leg]
+                tests[string] = (x + sign * dx, y + sign * dy, z + sign * dz)
+        for i, test in tests.items():
+            for leg, sign in ends:
+                string = self._string_of.get(leg)
+                if string is None:
+                    self._given.append((i, leg, sign * dot(test, ways[leg])))
+                elif taut[string]:
+                    self._into.append((i, string, leg, sign * dot(test, ways[leg])))
 
+    def tensions(self, ratios: list[float]) -> list[float]:
+        """Of every leg per unit of the first leg's, for one choice of ratios. Raises NoBalance."""
+        tension = [1.0]
+        for ratio in ratios[: self._own - 1]:
+            tension.append(tension[-1] * ratio)
+        if self._strings:
+            tension.extend([0.0] * (self._legs - len(tension)))
+            self._share(tension, ratios)
+        return tension
 
-def _add_to(vector: list[float], way: Vec, amount: float) -> None:
-    for axis in range(3):
-        vector[axis] += amount * way[axis]
+    def _share(self, tension: list[float], ratios: list[float]) -> None:
+        base = self._along(ratios)
+        size = len(self._strings)
+        # Three legs of a bridle in one plane share as they please: the least sum of squares is as good as any.
+        matrix = [[1e-9 if i == j else 0.0 for j in range(size)] for i in range(size)]
+        right = [0.0] * size
+        for i, j, leg, share in self._into:
+            matrix[i][j] += share * base[leg]
+        for i, leg, share in self._given:
+            right[i] -= share * tension[leg]
+        shares = solve_linear(matrix, right)
+        if not all(map(isfinite, shares)):
+            raise NoBalance("how the lines share the load can't be told: nothing floats between them")
+        for j in self._taut:
+            for leg in self._strings[j]:
+                tension[leg] = max(0.0, shares[j]) * base[leg]
 
+    def _along(self, ratios: list[float]) -> dict[int, float]:
+        """Each string's tensions over its own first leg's."""
+        base: dict[int, float] = {}
+        at = self._own - 1
+        for legs, turning in zip(self._strings, self._turning, strict=True):
+            along = 1.0
+            for k, leg in enumerate(legs):
+                if k and turning:
+                    along *= ratios[at]
+                    at += 1
+                base[leg] = along
+        return base
 
-def corners(wiring: Wiring, geometry: Geometry, ratios: list[Ratio]) -> list[list[float]]:
-    if not wiring.strings:
-        return list(corner_tensions(ratios))
-    choices: list[list[float]] = [[]]
-    for low, high, _ in ratios:
-        ends = (low, high) if high - low > 1e-12 else (low,)
-        choices = [[*c, q] for c in choices for q in ends]
-    return [leg_tensions(wiring, geometry, choice) for choice in choices]
+    def corners(self, ratios: list[Ratio]) -> list[list[float]]:
+        """The tensions at every corner of the ratios' ranges. Raises NoBalance."""
+        if not self._strings:
+            return list(corner_tensions(ratios))
+        ends = [(low, high) if high - low > NO_RANGE else (low,) for low, high, _ in ratios]
+        return [self.tensions(list(choice)) for choice in product(*ends)]

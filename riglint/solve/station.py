@@ -16,7 +16,7 @@ from riglint.solve.drum_figures import DrumTable
 from riglint.solve.events import ideal_gain
 from riglint.solve.geometry import Geometry
 from riglint.solve.resistance import ResistanceTable
-from riglint.solve.sharing import corners, leg_tensions
+from riglint.solve.sharing import Sharing
 from riglint.solve.solution import (
     CASES,
     Case,
@@ -90,8 +90,9 @@ def build_station(
     running = [_ratio(t.turn, w, s) for t, w, s in zip(wiring.turns, wraps, slips, strict=True)]
     stall_n = drum.stall_n if drum else scene.drum.stall_most_n(1)
     standing = [_ratio(t.turn, w, 0) for t, w in zip(wiring.turns, wraps, strict=True)] if rests else None
-    pulls = _pulls(scene, geometry, resists, running, standing, stall_n)
-    stated = leg_tensions(wiring, geometry, [r.stated for r in running])
+    sharing = Sharing(wiring, geometry)
+    pulls = _pulls(scene, geometry, sharing, resists, running, standing, stall_n)
+    stated = sharing.tensions([r.stated for r in running])
     assembly = _Assembly(scene, geometry, resists, running, wraps, slips, pulls, stated, stall_n)
     return assembly.station(index, title, path_m, drum, events), assembly.force
 
@@ -120,8 +121,8 @@ def _terms(geometry: Geometry, ends: LegEnds) -> list[Term]:
 
 
 def _pulls(
-    scene: Scene, geometry: Geometry, resists: ResistanceFigures, running: list[Ratio], standing: list[Ratio] | None,
-    stall_n: float | None,
+    scene: Scene, geometry: Geometry, sharing: Sharing, resists: ResistanceFigures, running: list[Ratio],
+    standing: list[Ratio] | None, stall_n: float | None,
 ) -> _Pulls:  # fmt: skip
     wiring = scene.wiring
     terms = [_terms(geometry, ends) for ends in wiring.sums]
@@ -130,12 +131,12 @@ def _pulls(
     gain = [(leg, way * sign * dot(geometry.ways[leg], wiring.net.direction)) for leg, sign in wiring.load_ends]
     moving = resists.hauling if scene.hauls else resists.driving
     cap_n = stall_n if stall_n is not None and scene.hauls else inf
-    run = envelope(corners(wiring, geometry, running), terms, gain, moving.high if moving else 0.0, cap_n)
+    run = envelope(sharing.corners(running), terms, gain, moving.high if moving else 0.0, cap_n)
     hold = None
     # On a hauling stage the load at rest pulls back along the slope; on a lowering one it pulls as it drives.
     rest = resists.holding if scene.hauls else resists.driving
     if standing is not None and rest is not None and rest.high > 0.0:
-        hold = envelope(corners(wiring, geometry, standing), terms, gain, rest.high, inf)
+        hold = envelope(sharing.corners(standing), terms, gain, rest.high, inf)
     return _Pulls(run if moving is not None else None, run, hold)
 
 
