@@ -208,12 +208,11 @@ class Finding(NamedTuple):
 
     @property
     def order(self) -> tuple[object, ...]:
-        """Total order: most serious first, failures before can't-tells, then the worst use, rule and place."""
+        """Most serious first, failures before can't-tells, then the worst use, rule and place."""
         w, check = self.check.where, self.check
         return (
             self.grade.rank, self.result is not Result.FAILED, -round(check.use or 0.0, 9), self.rule, w.stage,
             w.pointer, w.kind, w.name, w.case, w.travel_m or 0.0, check.message, check.missing,
-            str(check.terms),
         )  # fmt: skip
 
 

@@ -23,22 +23,25 @@ def message(check: Check, system: str = METRIC) -> str:
 
 def fill(sentence: str, check: Check, system: str = METRIC) -> str:
     """A sentence of a check with its places filled; a place that nothing fills stays as it is."""
-    if "{" not in sentence:
+    places = set(_PLACE.findall(sentence))
+    if not places:
         return sentence
-    texts = _texts(check, system)
+    texts = _texts(check, system, places)
     return _PLACE.sub(lambda place: texts.get(place[1], place[0]), sentence)
 
 
-def _texts(check: Check, system: str) -> dict[str, str]:
+def _texts(check: Check, system: str, places: set[str]) -> dict[str, str]:
     where = check.where
     texts = {"component": where.component, "name": where.name, "case": where.case, "measure": check.measure}
-    texts["measured"], texts["limit"] = compared(check, system)
-    if check.use is not None:
+    if "measured" in places or "limit" in places:
+        texts["measured"], texts["limit"] = compared(check, system)
+    if "use" in places and check.use is not None:
         texts["use"] = percent(check.use)
-    if where.travel_m is not None:
+    if "travel" in places and where.travel_m is not None:
         texts["travel"] = travel(where.travel_m, system)
     for name, term in check.terms:
-        texts[name] = show(term.si, term.unit, system) if isinstance(term, Value) else plain(term)
+        if name in places:
+            texts[name] = show(term.si, term.unit, system) if isinstance(term, Value) else plain(term)
     return texts
 
 
@@ -68,7 +71,7 @@ def _bracketed(text: str) -> str:
 
 def plain(text: str) -> str:
     """A text of the plan on one line, with nothing in it that a terminal would obey."""
-    return "".join(c if c.isprintable() else " " for c in text)
+    return text if text.isprintable() else "".join(c if c.isprintable() else " " for c in text)
 
 
 def sentence(text: str) -> str:

@@ -15,13 +15,27 @@ from riglint.outcome import Finding
 _NAMING: Final = ("name", "who", "to", "do", "line", "begins_at")
 
 
-def fingerprint(finding: Finding, stage: str, data: Any) -> str:
-    """Sixteen hexadecimal digits. `data` is the plan's plain data, `stage` the stage's name."""
-    where = finding.check.where
-    parts = [finding.rule, where.kind, where.name, where.case, stage, *_named(where.pointer, data)]
-    for pointer, _ in where.related:
-        parts += ["\0", *_named(pointer, data)]
-    return blake2b("\n".join(parts).encode("utf-8", "surrogatepass"), digest_size=8).hexdigest()
+class Fingerprints:
+    """Of the findings in one plan; `data` is the plan's plain data."""
+
+    def __init__(self, data: Any) -> None:
+        self._data = data
+        self._places: dict[str, str] = {}
+
+    def of(self, finding: Finding, stage: str) -> str:
+        """Sixteen hexadecimal digits. `stage` is the stage's name."""
+        where = finding.check.where
+        parts = [finding.rule, where.kind, where.name, where.case, stage, self._place(where.pointer)]
+        for pointer, _ in where.related:
+            parts += ["\0", self._place(pointer)]
+        return blake2b("\n".join(parts).encode("utf-8", "surrogatepass"), digest_size=8).hexdigest()
+
+    def _place(self, pointer: str) -> str:
+        """Many findings share a place, so each is looked up once."""
+        found = self._places.get(pointer)
+        if found is None:
+            found = self._places[pointer] = "\n".join(_named(pointer, self._data))
+        return found
 
 
 def _named(pointer: str, data: Any) -> Iterator[str]:

@@ -16,7 +16,7 @@ from riglint.reading.problems import ReadingFailed
 from riglint.report.json_report import figure
 from riglint.report.numbers import percent, show
 from riglint.report.words import compared, fill, message, sentence
-from riglint.review.fingerprint import fingerprint
+from riglint.review.fingerprint import Fingerprints
 from riglint.review.sketch import sketch
 from riglint.solve.solution import Solution
 
@@ -123,6 +123,7 @@ class _Maker:
         self.document: Document = loaded.document
         self.system = solution.rig.reports_in
         self.stages = [stage.stage.name for stage in solution.stages]
+        self._fingerprints = Fingerprints(self.document.data)
         self._regions: dict[str, list[int]] = {}
 
     def finding(self, finding: Finding) -> Record:
@@ -150,7 +151,7 @@ class _Maker:
             "missing": list(check.missing),
             "basis": _basis(check.basis) if check.basis else None,
             "waived": _waiver(finding.waived) if finding.waived else None,
-            "fingerprint": fingerprint(finding, stage, self.document.data),
+            "fingerprint": self._fingerprints.of(finding, stage),
         }
 
     def _region(self, pointer: str) -> list[int]:

@@ -92,7 +92,7 @@ def at_most(
     With `missing` facts, measured over limit must be the least that it can be.
     """
     use = None if measured is None or limit is None else use_at_most(measured, limit)
-    return _checked(_Figures(measured, limit, unit, use), where, words, more)
+    return _checked(measured, limit, unit, use, where, words, more)
 
 
 def at_least(
@@ -108,29 +108,28 @@ def at_least(
     With `missing` facts, measured over limit must be the most that it can be.
     """
     use = None if measured is None or limit is None else use_at_least(measured, limit)
-    return _checked(_Figures(measured, limit, unit, use), where, words, more)
+    return _checked(measured, limit, unit, use, where, words, more)
 
 
 def holds(true: bool | None, where: Where, words: Words, **more: Unpack[More]) -> Check:
     """A check of what is so or isn't. None can't be told, nor can what is so as far as facts are stated."""
-    use = None if true is None else (0.0 if true else inf)
-    return _checked(_Figures(None, None, "1", use), where, words, more)._replace(use=None)
+    result = judge(None if true is None else 0.0 if true else inf, more.get("missing", ()))
+    return Check(result, where, *_said(result, words), **more)
 
 
-class _Figures(NamedTuple):
-    measured: float | None
-    limit: float | None
-    unit: Unit
-    use: float | None
+def _checked(
+    measured: float | None, limit: float | None, unit: Unit, use: float | None, where: Where, words: Words, more: More
+) -> Check:
+    result = judge(use, more.get("missing", ()))
+    known = None if result is _CANT_TELL else use
+    return Check(result, where, *_said(result, words), measured, limit, unit, known, **more)
 
 
-def _checked(figures: _Figures, where: Where, words: Words, more: More) -> Check:
-    result = judge(figures.use, more.get("missing", ()))
+def _said(result: Result, words: Words) -> tuple[str, str]:
+    """The message and the remedy of a check that came out so."""
     if result is _PASSED:
-        return Check(result, where, words.passes, "", *figures, **more)
-    if result is _FAILED:
-        return Check(result, where, words.fails, words.remedy, *figures, **more)
-    return Check(result, where, words.unknown, words.to_tell, *figures._replace(use=None), **more)
+        return words.passes, ""
+    return (words.fails, words.remedy) if result is _FAILED else (words.unknown, words.to_tell)
 
 
 def here(stage: StageSolution, component: Component, case: str = "", station: int | None = None) -> Where:

@@ -92,6 +92,8 @@ class Limits:
 
     def changed(self, rule: str) -> tuple[Changed, ...]:
         """Those whose value in force differs from the rule's own, by name."""
+        if not self._settings:
+            return ()
         return tuple(
             _changed(rule, own, now)
             for own in self._limits
