@@ -90,7 +90,7 @@ def _neighbours(path: tuple[int, ...], node: int) -> tuple[int, ...]:
     return tuple(near)
 
 
-def balance(net: Network, travel_m: float, guess: Balance | None = None, tolerance_m: float = 1e-9) -> Balance:
+def balance(net: Network, travel_m: float, guess: Balance | None = None, tolerance_m: float = 1e-7) -> Balance:
     """The rig's balance at a travel.
 
     Equation: min path length of the hauling line, subject to |tether| <= length and |string| <= length.

@@ -53,14 +53,38 @@ def envelope(
     lines_n = [resistance_n / gain if gain > NO_GAIN else blocked_n for gain in gains]
     columns = list(zip(*rows, strict=True))
     legs = [(_greatest(column, lines_n, cap_n), max(column)) for column in columns]
-    extremes = [_single(terms[0], columns, lines_n, cap_n) if len(terms) == 1 else _sum(terms, rows, lines_n, cap_n)
-                for terms in elements]  # fmt: skip
+    extremes = [_extreme(terms, rows, columns, lines_n, cap_n) for terms in elements]
     return Envelope(legs, extremes, min(gains), max(gains))
 
 
 def _greatest(column: tuple[float, ...], lines_n: list[float], cap_n: float) -> float:
     """The greatest tension of a leg; a slack one carries nothing, whatever the line pull."""
     return min(max([t * n if t > 0.0 else 0.0 for t, n in zip(column, lines_n, strict=True)]), cap_n * max(column))
+
+
+def _extreme(
+    terms: Sequence[Term], rows: list[list[float]], columns: list[tuple[float, ...]], lines_n: list[float], cap_n: float
+) -> Extreme:
+    """The extreme of a vector sum of legs' pulls."""
+    if len(terms) == 1:
+        return _single(terms[0], columns, lines_n, cap_n)
+    if len(terms) == 2:
+        (a, ax, ay, az), (b, bx, by, bz) = terms
+        # |t_a u_a + t_b u_b|^2 = (t_a - t_b)^2 + t_a t_b |u_a + u_b|^2, which keeps its digits where the two cancel.
+        both = (ax + bx) ** 2 + (ay + by) ** 2 + (az + bz) ** 2
+        sizes = [sqrt((s - t) ** 2 + s * t * both) for s, t in zip(columns[a], columns[b], strict=True)]
+    else:
+        sizes = [_size(terms, t) for t in rows]
+    unit = max(sizes)
+    unit_force = _force(terms, rows[sizes.index(unit)])
+    loads = [size * line_n if size > 0.0 else 0.0 for size, line_n in zip(sizes, lines_n, strict=True)]
+    load = max(loads)
+    if load > cap_n * unit:
+        return Extreme(cap_n * unit, scale(unit_force, cap_n), unit, unit_force)
+    if load <= 0.0:
+        return Extreme(0.0, ZERO, unit, unit_force)
+    at = loads.index(load)
+    return Extreme(load, scale(_force(terms, rows[at]), lines_n[at]), unit, unit_force)
 
 
 def _single(term: Term, columns: list[tuple[float, ...]], lines_n: list[float], cap_n: float) -> Extreme:
@@ -72,24 +96,16 @@ def _single(term: Term, columns: list[tuple[float, ...]], lines_n: list[float], 
     return Extreme(load, (load * x, load * y, load * z), unit, (unit * x, unit * y, unit * z))
 
 
-def _sum(terms: Sequence[Term], rows: list[list[float]], lines_n: list[float], cap_n: float) -> Extreme:
-    """The extreme of a vector sum of legs' pulls."""
-    best_n = best_unit = -1.0
-    force_n = force_unit = ZERO
-    (a, ax, ay, az), (b, bx, by, bz), *rest = terms
-    for t, line_n in zip(rows, lines_n, strict=True):
-        ta, tb = t[a], t[b]
-        x, y, z = ta * ax + tb * bx, ta * ay + tb * by, ta * az + tb * bz
-        for leg, ux, uy, uz in rest:
-            tension = t[leg]
-            x += tension * ux
-            y += tension * uy
-            z += tension * uz
-        size = sqrt(x * x + y * y + z * z)
-        if size > best_unit:
-            best_unit, force_unit = size, (x, y, z)
-        if size > 0.0 and size * line_n > best_n:
-            best_n, force_n = size * line_n, (x * line_n, y * line_n, z * line_n)
-    if best_n > cap_n * best_unit:
-        best_n, force_n = cap_n * best_unit, scale(force_unit, cap_n)
-    return Extreme(max(best_n, 0.0), force_n, best_unit, force_unit)
+def _force(terms: Sequence[Term], tension: list[float]) -> Vec:
+    x = y = z = 0.0
+    for leg, ux, uy, uz in terms:
+        t = tension[leg]
+        x += t * ux
+        y += t * uy
+        z += t * uz
+    return (x, y, z)
+
+
+def _size(terms: Sequence[Term], tension: list[float]) -> float:
+    x, y, z = _force(terms, tension)
+    return sqrt(x * x + y * y + z * z)

@@ -38,4 +38,3 @@ def solve_linear(matrix: list[list[float]], right: list[float]) -> list[float]:
         out.append(value / first)
     out.reverse()
     return out
-

@@ -45,15 +45,19 @@ class Finder:
         """Where the path from a line's turn (or -1, its first end) to what holds its dead end has a length."""
         own = self.wiring.line_legs[line]
         legs = range(own.start + index + 1, own.stop)
-        return self._roots(lambda g: sum(g.lengths[legs.start : legs.stop]) - length_m, legs)
+        first = legs.start
+        return self._roots(lambda g: g.to_end[first] - length_m, legs)
 
     def _roots(self, of: Callable[[Geometry], float], legs: range) -> tuple[float, ...]:
-        def f(travel_m: float) -> float:
-            return of(self.walk.at(travel_m))
-
+        at = self.walk.at
         # A leg shortens by no more than the load moves, and the little by which a redirect swings.
         steepest = STEEPEST * len(legs)
-        return convex_roots(f, self.end_m, lambda: (self._slope(0.0, legs), self._slope(self.end_m, legs)), steepest)
+        return convex_roots(
+            lambda travel_m: of(at(travel_m)),
+            self.end_m,
+            lambda: (self._slope(0.0, legs), self._slope(self.end_m, legs)),
+            steepest,
+        )
 
     def _slope(self, travel_m: float, legs: range) -> float:
         rates = self.walk.rates(travel_m, self.end_m)
@@ -114,7 +118,7 @@ class Finder:
     def _runs_out(self, length_m: float) -> Iterator[Event]:
         """Where the path outgrows the line. A path that is too long at first and shortens is no such place."""
         places = self._path_roots(0, -1, length_m)
-        if places and sum(self.walk.at(self.end_m).lengths[i] for i in self.wiring.line_legs[0]) > length_m:
+        if places and self.walk.at(self.end_m).to_end[0] > length_m:
             place = places[-1]
             yield Event("line runs out", place, Span(place, place), "the line runs out", line=self.stage.haul.name)
 

@@ -13,12 +13,16 @@ NUDGE_M = 1e-4  # step of travel over which path lengths are differenced
 
 
 class Geometry(NamedTuple):
-    """Places of the nodes, and for each leg its length in metres and unit vector."""
+    """Places of the nodes, and for each leg its length in metres and unit vector.
+
+    `to_end` is for each leg the path from its begin to what holds its line's dead end.
+    """
 
     travel_m: float
     balance: Balance
     lengths: tuple[float, ...]
     ways: tuple[Vec, ...]
+    to_end: tuple[float, ...]
 
     @property
     def places(self) -> tuple[Vec, ...]:
@@ -27,8 +31,7 @@ class Geometry(NamedTuple):
 
     def path_beyond(self, wiring: Wiring, line: int, index: int) -> float:
         """From a line's turn (or with -1 its first end) to what holds its dead end, in metres."""
-        own = wiring.line_legs[line]
-        return sum(self.lengths[own.start + index + 1 : own.stop])
+        return self.to_end[wiring.line_legs[line].start + index + 1]
 
 
 def look(wiring: Wiring, travel_m: float, near: Geometry | None = None) -> Geometry:
@@ -44,7 +47,15 @@ def look(wiring: Wiring, travel_m: float, near: Geometry | None = None) -> Geome
         size = sqrt(x * x + y * y + z * z)
         lengths.append(size)
         ways.append((x / size, y / size, z / size) if size > 0.0 else (0.0, 0.0, 0.0))
-    return Geometry(travel_m, found, tuple(lengths), tuple(ways))
+    return Geometry(travel_m, found, tuple(lengths), tuple(ways), _to_end(wiring, lengths))
+
+
+def _to_end(wiring: Wiring, lengths: list[float]) -> tuple[float, ...]:
+    paths = lengths[:]
+    for own in wiring.line_legs:
+        for leg in range(own.stop - 2, own.start - 1, -1):
+            paths[leg] += paths[leg + 1]
+    return tuple(paths)
 
 
 class Walk:

@@ -119,22 +119,27 @@ def _peaks(
     """The worst over the stations of each component's load in each case."""
     rows = list(zip(*[station.rows for station, _ in built], strict=True))
     peaks: dict[Case, dict[tuple[Kind, str], Peak]] = {}
-    for case_number, case in enumerate(CASES):
-        worst = [_worst(own, row, case, case_number, built) for row, own in enumerate(rows)]
-        found = {c.key: worst[scene.row_of[c.key]] for c in components}
-        peaks[case] = {key: peak for key, peak in found.items() if peak is not None}
+    for number, case in enumerate(CASES):
+        peaks[case] = own = {}
+        worst: dict[int, Peak | None] = {}  # several components may share a row
+        for component in components:
+            row = scene.row_of[component.key]
+            if row not in worst:
+                worst[row] = _worst([three[number] for three in rows[row]], row, case, built)
+            peak = worst[row]
+            if peak is not None:
+                own[component.key] = peak
     return peaks
 
 
-def _worst(
-    loads: tuple[Three, ...], row: int, case: Case, case_number: int, built: list[tuple[Station, ForceOf]]
-) -> Peak | None:
-    known = [-1.0 if (load := three[case_number]) is None else load for three in loads]
-    best = max(known)
-    if best < 0.0:
+def _worst(loads: list[float | None], row: int, case: Case, built: list[tuple[Station, ForceOf]]) -> Peak | None:
+    known = [load for load in loads if load is not None]
+    if not known:
         return None
+    best = max(known)
     # Of equals the first, and equal to within rounding, which differs between machines.
-    at = next(i for i, load in enumerate(known) if load >= best * SAME)
+    least = best * SAME
+    at = next(i for i, load in enumerate(loads) if load is not None and load >= least)
     return Peak(best, built[at][1](row, case), at)
 
 

@@ -83,7 +83,7 @@ def build_station(
     """
     stage, wiring = scene.stage, scene.wiring
     travel_m = geometry.travel_m
-    path_m = sum(geometry.lengths[i] for i in wiring.line_legs[0]) - stage.haul.dead_end.length_m
+    path_m = geometry.to_end[0] - stage.haul.dead_end.length_m
     drum = scene.drum.figures(path_m)
     resists = scene.resistance.at(stage.begins_m + travel_m, from_rest)
     slips, wraps = _slips(wiring, rates), _wraps(wiring, geometry)
