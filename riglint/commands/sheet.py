@@ -9,7 +9,8 @@ from typing import NamedTuple
 
 from riglint.commands.exits import Exit, of
 from riglint.commands.output import complain, emit
-from riglint.house.context import Contexts
+from riglint.commands.put_right import extra_of
+from riglint.house.context import Context, Contexts
 from riglint.outcome import Grade
 from riglint.reading.problems import ReadingFailed
 from riglint.report.material import Inspected
@@ -35,8 +36,9 @@ def run(call: Call) -> Exit:
     """Write the sheet and give the code to end with: the sheet of a plan that halts is written all the same."""
     try:
         source = sys.stdin.buffer.read() if call.plan == "-" else Path(call.plan).read_bytes()
-        inspected = _inspected(call, source)
-        _write(sheet(inspected, source), call.out)
+        inspected, context = _inspected(call, source)
+        tried = extra_of(inspected, context, with_remedies=True, with_headroom=False).remedies
+        _write(sheet(inspected, source, tried), call.out)
     except ReadingFailed as failed:
         return complain(str(failed), Exit.UNREADABLE)
     except RulebookError as error:
@@ -46,7 +48,7 @@ def run(call: Call) -> Exit:
     return of(inspected.inspection)
 
 
-def _inspected(call: Call, source: bytes) -> Inspected:
+def _inspected(call: Call, source: bytes) -> tuple[Inspected, Context]:
     piped = call.plan == "-"
     contexts = Contexts(call.rulebooks, call.house, call.kit, call.day)
     context = contexts.of(None if piped else Path(call.plan))
@@ -54,7 +56,7 @@ def _inspected(call: Call, source: bytes) -> Inspected:
     loaded = context.load(source, file)
     solution = solve(loaded.rig)
     inspection = context.inspect(solution, call.halt_at)
-    return Inspected(file, loaded.document, solution, inspection, context.rulebook, context.sources)
+    return Inspected(file, loaded.document, solution, inspection, context.rulebook, context.sources), context
 
 
 def _write(page: str, out: Path | None) -> None:

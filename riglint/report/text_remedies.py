@@ -46,6 +46,11 @@ def says(remedy: Remedy, system: str) -> str:
 
 def _remedy(number: int, remedy: Remedy, inspected: Inspected) -> Iterator[str]:
     yield from wrapped(sentence(plain(says(remedy, inspected.system))), f"   {number:>2}. ", "       ")
+    yield from wrapped(comes_of(remedy, inspected), "       ")
+
+
+def comes_of(remedy: Remedy, inspected: Inspected) -> str:
+    """What the plan is like with it: verdict, figures before and after, what else goes and what comes."""
     findings = inspected.inspection.findings
     parts = [_figure(figure, inspected.system) for figure in remedy.figures if figure.after is not None]
     told = f"Then {remedy.verdict.value}"
@@ -53,8 +58,7 @@ def _remedy(number: int, remedy: Remedy, inspected: Inspected) -> Iterator[str]:
     also = [plain(f"{findings[i].rule} ({findings[i].check.where.component})") for i in remedy.clears]
     told += f" Puts right {listed(dict.fromkeys(also))}, too." if also else ""
     brings = [f"{f.grade.value} {plain(f.rule)} ({plain(f.check.where.component)})" for f in remedy.brings]
-    told += f" But brings {listed(dict.fromkeys(brings))}." if brings else ""
-    yield from wrapped(told, "       ")
+    return told + (f" But brings {listed(dict.fromkeys(brings))}." if brings else "")
 
 
 def _figure(figure: Figure, system: str) -> str:

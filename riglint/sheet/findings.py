@@ -2,41 +2,48 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from riglint.outcome import Finding, Grade, Result
+from riglint.remedy.model import Remedy
 from riglint.report.material import Inspected
 from riglint.report.numbers import percent, show
+from riglint.report.text_remedies import comes_of, says
 from riglint.report.words import fill, listed, message, sentence, working
 from riglint.rulebook.sources import citation
 from riglint.sheet.markup import Html, el
 from riglint.sheet.words import CASES, anchor, part, signal, to_find_out
 
+Tried = dict[int, list[Remedy]]  # by the finding's index; empty: nothing was tried
 
-def findings(inspected: Inspected) -> Html:
-    """What failed, by grade and rule, most serious first; then what can't be told."""
-    failed = [f for f in inspected.inspection.findings if f.result is Result.FAILED]
-    groups = [_group(group, inspected) for group in _groups(failed)]
+
+def findings(inspected: Inspected, remedies: Sequence[Remedy] | None = None) -> Html:
+    """What failed, by grade and rule, most serious first; then what can't be told. None: no remedies were tried."""
+    found = inspected.inspection.findings
+    failed = [i for i, f in enumerate(found) if f.result is Result.FAILED]
+    tried = {} if remedies is None else {i: [r for r in remedies if r.finding == i] for i in failed}
+    groups = [_group(group, inspected, tried) for group in _groups(failed, found)]
     nothing = None if groups else el("p", "Nothing failed. What can't be told stands below." if _todo(inspected) else
                                      "Nothing failed, and nothing is left to find out.")  # fmt: skip
     return el("section", part("Findings"), nothing, groups, _untested(inspected), _todo(inspected),
               _changed(inspected), id="findings")  # fmt: skip
 
 
-def _groups(found: Iterable[Finding]) -> list[list[Finding]]:
-    groups: dict[tuple[Grade, str], list[Finding]] = {}
-    for finding in found:
-        groups.setdefault((finding.grade, finding.rule), []).append(finding)
+def _groups(failed: Iterable[int], found: Sequence[Finding]) -> list[list[int]]:
+    groups: dict[tuple[Grade, str], list[int]] = {}
+    for index in failed:
+        groups.setdefault((found[index].grade, found[index].rule), []).append(index)
     return list(groups.values())
 
 
-def _group(group: list[Finding], inspected: Inspected) -> Html:
+def _group(indices: list[int], inspected: Inspected, tried: Tried) -> Html:
+    group = [inspected.inspection.findings[index] for index in indices]
     first = group[0]
     remedies = dict.fromkeys(filter(None, (fill(f.check.remedy, f.check, inspected.system) for f in group)))
     return el(
         "article",
         el("h3", signal(first.grade), " ", first.title, " ", el("small", first.rule), id=anchor(first)),
-        el("ul", [_one(finding, inspected) for finding in group]),
+        el("ul", [_one(index, inspected, tried) for index in indices]),
         [el("p", el("strong", "Put right: "), sentence(remedy), class_="remedy") for remedy in remedies],
         el("p", el("strong", "Basis: "), _basis(group, inspected), class_="basis"),
         _workings(group, inspected),
@@ -51,7 +58,8 @@ def _basis(group: list[Finding], inspected: Inspected) -> str:
     return f"{text} {len(others)} more: riglint rulebook {group[0].rule}." if others else text
 
 
-def _one(finding: Finding, inspected: Inspected) -> Html:
+def _one(index: int, inspected: Inspected, tried: Tried) -> Html:
+    finding = inspected.inspection.findings[index]
     check = finding.check
     notes = [CASES.get(check.where.case, check.where.case)] if check.where.case else []
     if check.use is not None:
@@ -59,7 +67,18 @@ def _one(finding: Finding, inspected: Inspected) -> Html:
     notes.append(inspected.place(check.where.pointer))
     waived = el("p", el("strong", finding.waived.words)) if finding.waived else None
     small = el("small", "; ".join([*notes, *_related(finding, inspected)]))
-    return el("li", sentence(message(check, inspected.system)), " ", small, waived)
+    return el("li", sentence(message(check, inspected.system)), " ", small, waived, _tried(tried.get(index), inspected))
+
+
+def _tried(remedies: list[Remedy] | None, inspected: Inspected) -> Html | None:
+    """Changes under which the finding is gone, each with what else it does."""
+    if remedies is None:
+        return None
+    if not remedies:
+        return el("p", "Nothing that was tried on a copy of the plan puts this right.", class_="tried")
+    rows = [el("li", sentence(says(r, inspected.system)), " ", el("small", comes_of(r, inspected))) for r in remedies]
+    return el("div", el("p", el("strong", "Tried on a copy of the plan, and puts it right:")), el("ul", rows),
+              class_="tried")  # fmt: skip
 
 
 def _related(finding: Finding, inspected: Inspected) -> list[str]:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 from base64 import b64encode
+from collections.abc import Sequence
 from hashlib import sha256
 from pathlib import Path
 from typing import Any, Final
 
 from riglint.outcome import Finding
+from riglint.remedy.model import Remedy
 from riglint.report.material import Inspected
 from riglint.report.words import message
 from riglint.sheet import sign
@@ -29,11 +31,15 @@ _PARTS: Final = (
 )  # fmt: skip
 
 
-def sheet(inspected: Inspected, source: bytes) -> str:
-    """The whole page. `source` is the plan's file, byte for byte: its SHA-256 is what the signed record names."""
+def sheet(inspected: Inspected, source: bytes, remedies: Sequence[Remedy] | None = None) -> str:
+    """The whole page. `source` is the plan's file, byte for byte: its SHA-256 is what the signed record names.
+
+    `remedies` stand with the findings that they put right; None where none were tried.
+    """
     digest = sha256(source).hexdigest()
     sections = checklist(inspected.solution, inspected.inspection)
-    return f"<!doctype html>\n{el('html', _head(inspected), _body(inspected, digest, sections), lang='en')}\n"
+    body = _body(inspected, digest, sections, remedies)
+    return f"<!doctype html>\n{el('html', _head(inspected), body, lang='en')}\n"
 
 
 def _head(inspected: Inspected) -> Html:
@@ -54,7 +60,7 @@ def _head(inspected: Inspected) -> Html:
     )
 
 
-def _body(inspected: Inspected, digest: str, sections: tuple[Section, ...]) -> Html:
+def _body(inspected: Inspected, digest: str, sections: tuple[Section, ...], remedies: Sequence[Remedy] | None) -> Html:
     links = [el("a", name, href=f"#{place}") for place, name in _PARTS]
     look = el("button", "Light or dark", type="button", id="look", class_="quiet")
     return el(
@@ -71,7 +77,7 @@ def _body(inspected: Inspected, digest: str, sections: tuple[Section, ...]) -> H
             ),
             sign.checklist(sections, inspected),
             sign.sign_off(inspected),
-            findings(inspected),
+            findings(inspected, remedies),
             run(inspected),
             gear(inspected),
             sign.cautions(),

@@ -10,8 +10,7 @@
   const at = id => document.getElementById(id);
   const boxes = [...document.querySelectorAll("input[data-id]")];
   const form = at("sign");
-  const fresh = () => ({ form: 1, turn: 0, ticks: {}, signed: [], name: "", because: "" });
-  let kept = fresh();
+  let kept = { ticks: {}, signed: [], name: "", because: "" };
 
   const stamp = () => {
     const now = new Date();
@@ -21,9 +20,28 @@
     const time = `${two(now.getHours())}:${two(now.getMinutes())}:${two(now.getSeconds())}`;
     return `${day}T${time}${east < 0 ? "-" : "+"}${two(east / 60)}:${two(east % 60)}`;
   };
+  // Each tick and each signature has a place of its own, so that nothing is read, changed and written back: a busy
+  // browser may hand out late what another page wrote, and then neither writes over the other.
+  const unkept = new Map(); // what this browser would not take
   const read = place => {
     try {
-      return JSON.parse(localStorage.getItem(place));
+      return unkept.get(place) ?? localStorage.getItem(place);
+    } catch {
+      return unkept.get(place) ?? null;
+    }
+  };
+  const below = start => {
+    const places = new Set(unkept.keys());
+    try {
+      for (let i = 0; i < localStorage.length; i += 1) places.add(localStorage.key(i));
+    } catch {
+      // there is no storage: what is unkept is all there is
+    }
+    return [...places].filter(place => place.startsWith(start)).sort();
+  };
+  const parsed = text => {
+    try {
+      return JSON.parse(text);
     } catch {
       return null;
     }
@@ -32,39 +50,41 @@
     at("memory").hidden = !text;
     at("memory").textContent = text;
   };
-  const keep = () => {
+  const keep = (place, text) => {
+    unkept.delete(place);
     try {
-      localStorage.setItem(PLACE, JSON.stringify(kept));
+      localStorage.setItem(place, text);
       localStorage.setItem(LAST, JSON.stringify({ sha256: sheet.plan.sha256, sheet: sheet.sheet }));
     } catch {
+      unkept.set(place, text);
       tell("This browser does not keep ticks here. Save the record as a file before you close the page, or print it.");
     }
   };
-  const recall = () => {
-    const found = read(PLACE);
-    kept = fresh();
-    if (!found || found.form !== 1 || typeof found.ticks !== "object" || !Array.isArray(found.signed)) return;
-    for (const { id } of sheet.items) if (typeof found.ticks?.[id] === "string") kept.ticks[id] = found.ticks[id];
-    kept.signed = found.signed.filter(one => one && (one.decision === "stopped" || sheet.may_be_clear));
-    for (const field of ["name", "because"]) if (typeof found[field] === "string") kept[field] = found[field];
-    kept.turn = Number(found.turn) || 0;
+  const drop = place => {
+    unkept.delete(place);
+    try {
+      localStorage.removeItem(place);
+    } catch {
+      // nothing was kept
+    }
   };
-  // What is stored goes before what this page holds if it is later: a busy browser may hand it out late, and another
-  // page may have written since.
-  const change = how => {
-    if ((Number(read(PLACE)?.turn) || 0) > kept.turn) recall();
-    how();
-    kept.turn += 1;
-    keep();
+  const recall = () => {
+    kept = { ticks: {}, signed: [], name: read(`${PLACE}/name`) ?? "", because: read(`${PLACE}/because`) ?? "" };
+    for (const { id } of sheet.items) {
+      const ticked = read(`${PLACE}/tick/${id}`);
+      if (ticked) kept.ticks[id] = ticked;
+    }
+    const signed = below(`${PLACE}/signed/`).map(place => parsed(read(place)));
+    kept.signed = signed.filter(one => one && (one.decision === "stopped" || sheet.may_be_clear));
   };
   const voided = () => {
-    const last = read(LAST);
+    const last = parsed(read(LAST));
     if (!last || (last.sha256 === sheet.plan.sha256 && last.sheet === sheet.sheet)) return "";
     if (Object.keys(kept.ticks).length || kept.signed.length) {
       return "Another version of this plan was ticked on this device after this one. Make sure that this is the rig on the ground.";
     }
-    const before = read(`riglint-sheet/${last.sha256}/${last.sheet}`);
-    if (!before || (!Object.keys(before.ticks || {}).length && !(before.signed || []).length)) return "";
+    const before = `riglint-sheet/${last.sha256}/${last.sheet}`;
+    if (!below(`${before}/tick/`).length && !below(`${before}/signed/`).length) return "";
     const what = last.sha256 === sheet.plan.sha256 ? "What the rules find in this plan" : "This plan";
     return `${what} has changed since it was ticked on this device. Those ticks and signatures do not count: go round again.`;
   };
@@ -141,21 +161,19 @@
   at("checklist").addEventListener("change", event => {
     const id = event.target.dataset?.id;
     if (!id) return;
-    const { checked } = event.target;
-    change(() => {
-      if (checked) kept.ticks[id] = stamp();
-      else delete kept.ticks[id];
-    });
+    if (event.target.checked) keep(`${PLACE}/tick/${id}`, stamp());
+    else drop(`${PLACE}/tick/${id}`);
+    recall();
     show();
   });
   form.addEventListener("input", event => {
     const { name, value } = event.target;
-    if (name === "name" || name === "because") {
-      change(() => { kept[name] = value; });
-    } else show();
+    if (name === "name" || name === "because") keep(`${PLACE}/${name}`, value);
+    else show();
   });
   form.addEventListener("submit", event => {
     event.preventDefault();
+    recall();
     const decision = form.elements.decision.value;
     const [name, because] = [form.elements.name.value.trim(), form.elements.because.value.trim()];
     const wrong = fault(decision, name, because);
@@ -165,10 +183,11 @@
     }
     const ticked = sheet.items.filter(item => item.stage === stageNow() && kept.ticks[item.id]).map(item => item.id);
     const one = { decision, stage: stageNow(), name, at: stamp(), ticked, not_ticked: left(stageNow()).map(item => item.id) };
-    change(() => {
-      kept.signed.push(decision === "stopped" ? { ...one, because } : one);
-      kept.because = "";
-    });
+    const turn = String(below(`${PLACE}/signed/`).length).padStart(4, "0");
+    const own = Math.random().toString(36).slice(2);
+    keep(`${PLACE}/signed/${turn}-${Date.now()}-${own}`, JSON.stringify(decision === "stopped" ? { ...one, because } : one));
+    drop(`${PLACE}/because`);
+    recall();
     form.elements.because.value = "";
     for (const radio of form.elements.decision) radio.checked = false;
     show();
@@ -178,7 +197,9 @@
   at("again").addEventListener("click", () => at("sure").showModal());
   at("sure").addEventListener("close", () => {
     if (at("sure").returnValue !== "again") return;
-    change(() => { kept = { ...fresh(), name: kept.name, turn: kept.turn }; });
+    for (const place of below(`${PLACE}/`)) if (place !== `${PLACE}/name`) drop(place);
+    form.elements.because.value = "";
+    recall();
     show();
     say("Ticks and signatures are gone from this device.");
   });
@@ -187,28 +208,28 @@
     const look = dark === "dark" ? "light" : "dark";
     document.documentElement.dataset.look = look;
     try {
-      localStorage.setItem(LOOK, JSON.stringify(look));
+      localStorage.setItem(LOOK, look);
     } catch {
       // only the looks are lost
     }
   });
+  // What is stored as it is now; what is being typed here stays.
   const fill = () => {
     recall();
-    for (const field of ["name", "because"]) form.elements[field].value = kept[field];
+    for (const field of ["name", "because"]) {
+      if (document.activeElement !== form.elements[field]) form.elements[field].value = kept[field];
+    }
     show();
-    tell(voided());
+    const told = voided();
+    if (told || !unkept.size) tell(told);
   };
   addEventListener("storage", event => {
-    if (event.key === PLACE || event.key === null) fill();
+    if (event.key === null || event.key.startsWith(PLACE) || event.key === LAST) fill();
   });
   const look = read(LOOK);
   if (look === "dark" || look === "light") document.documentElement.dataset.look = look;
   fill();
-  const again = () => {
-    if ((Number(read(PLACE)?.turn) || 0) > kept.turn) fill();
-    else if (at("memory").hidden) tell(voided());
-  };
-  for (const event of ["pageshow", "focus"]) addEventListener(event, again);
-  document.addEventListener("visibilitychange", again);
-  for (const later of [100, 500, 2000, 8000]) setTimeout(again, later);
+  for (const event of ["pageshow", "focus"]) addEventListener(event, fill);
+  document.addEventListener("visibilitychange", fill);
+  for (const later of [100, 500, 2000, 8000]) setTimeout(fill, later); // a busy browser may hand it out late
 })();

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Callable
 from datetime import date
 from functools import cached_property
 from hashlib import sha256
@@ -26,10 +27,10 @@ from riglint.reading.problems import ReadingFailed
 from riglint.report import json_report
 from riglint.report.material import Inspected
 from riglint.rulebook.book import RulebookError
-from riglint.rulebook.sources import Sources
 from riglint.shipped import shipped
 from riglint.solve.solve import solve
 from riglint.tablet.edit import EditError, edited
+from riglint.tablet.remedies import tried
 from riglint.tablet.signing import checks
 from riglint.tablet.view import Answer, view
 from riglint.version import VERSION
@@ -89,7 +90,7 @@ class Engine:
         """Edit the text as told, read, solve, inspect, draw: everything about one plan, as JSON.
 
         Options: `name` of the plan's file, `today` (ISO), `edits`, `stage` and `station` of the picture,
-        `halt_at`, `report` for the whole report as the command writes it.
+        `halt_at`; with `report` the answer is the whole report as the command writes it, and nothing else.
         """
         wanted: dict[str, Any] = json.loads(options)
         answer: Answer = {"version": VERSION, "program": "riglint"}
@@ -101,6 +102,14 @@ class Engine:
         answer |= self._worked(text, wanted)
         return json.dumps(answer, ensure_ascii=False, separators=(",", ":"))
 
+    def remedies(self, text: str, options: str, told: Callable[[int], object]) -> str:
+        """What would put the findings right, as JSON; `told` hears how many changes were tried so far."""
+        wanted: dict[str, Any] = json.loads(options)
+        name, source = wanted.get("name") or "plan.yaml", text.encode("utf-8")
+        context = self._context(name, wanted.get("today") or "")
+        inspected = _inspected(context, context.load(source, name), name, wanted)
+        return json.dumps({"remedies": tried(inspected, context, told)}, ensure_ascii=False)
+
     def _worked(self, text: str, wanted: dict[str, Any]) -> Answer:
         name = wanted.get("name") or "plan.yaml"
         document = None
@@ -108,7 +117,7 @@ class Engine:
             source = text.encode("utf-8")
             document = read_document(source, name)
             context = self._context(name, wanted.get("today") or "")
-            return self._found(context, context.load(source, name), name, wanted)
+            return _found(context, context.load(source, name), name, wanted)
         except ReadingFailed as failed:
             return _unread(name, failed, document, wanted)
         except (RulebookError, UnicodeError) as error:
@@ -116,14 +125,20 @@ class Engine:
         except Exception as error:  # the page must say so, and keep the plan
             return _broke(name, " ".join(f"{type(error).__name__}: {error}".split()), document, wanted)
 
-    def _found(self, context: Context, loaded: LoadedPlan, name: str, wanted: dict[str, Any]) -> Answer:
-        solution = solve(loaded.rig)
-        inspection = context.inspect(solution, Grade(wanted.get("halt_at") or "WARNING"))
-        sources = Sources(origin.folder for origin in context.rulebook.origins)
-        inspected = Inspected(name, loaded.document, solution, inspection, context.rulebook, sources)
-        entry = json_report.report(inspected)
-        answer = view(entry, inspected) | {"data": _data_of(loaded), "picture": _picture(inspected, wanted)}
-        return answer | {"checklist": checks(inspected, _digest(loaded.document))} | _report(entry, wanted)
+
+def _inspected(context: Context, loaded: LoadedPlan, name: str, wanted: dict[str, Any]) -> Inspected:
+    solution = solve(loaded.rig)
+    inspection = context.inspect(solution, Grade(wanted.get("halt_at") or "WARNING"))
+    return Inspected(name, loaded.document, solution, inspection, context.rulebook, context.sources)
+
+
+def _found(context: Context, loaded: LoadedPlan, name: str, wanted: dict[str, Any]) -> Answer:
+    inspected = _inspected(context, loaded, name, wanted)
+    entry = json_report.report(inspected)
+    if wanted.get("report"):
+        return _report(entry, wanted)
+    answer = view(entry, inspected) | {"data": _data_of(loaded), "picture": _picture(inspected, wanted)}
+    return answer | {"checklist": checks(inspected, _digest(loaded.document))}
 
 
 def _digest(document: Document) -> str:

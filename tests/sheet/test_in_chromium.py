@@ -55,6 +55,11 @@ def tick_all(page: Page) -> None:
     page.evaluate("document.querySelectorAll('label.tick').forEach(row => row.click())")
 
 
+def tick_all_left(page: Page) -> None:
+    for box in page.locator("input[data-id]:not(:checked)").all()[::-1]:  # those that are left change with each tick
+        box.check()
+
+
 def sign(page: Page, decision: str, name: str, because: str = "") -> None:
     page.get_by_label(decision).check()
     if because:
@@ -88,14 +93,59 @@ def test_ticks_and_signature_outlive_the_page(crew: Crew) -> None:
     assert standing(page).startswith("CLEAR TO PULL, signed A. Foreman")
 
 
-def test_what_is_stored_later_is_never_written_over(crew: Crew) -> None:
+def test_two_windows_tick_and_untick_together(crew: Crew) -> None:
     text = made(example("two-parts"))
     first, second = crew.open(text), crew.open(text)
     first.locator("label.tick").nth(0).click()
     expect(second.get_by_role("checkbox", checked=True)).to_have_count(1)
     second.locator("label.tick").nth(1).click()
+    expect(first.get_by_role("checkbox", checked=True)).to_have_count(2)
+    tick_all_left(first)
+    sign(first, "Clear to pull", "A. Foreman")
+    expect(second.locator("#standing")).to_contain_text("CLEAR TO PULL")
+    second.locator("label.tick").nth(2).click()
+    expect(first.locator("#standing")).to_contain_text("NOT CLEAR ANY MORE")
+
+
+def test_pages_shut_right_after_each_tick_lose_none(crew: Crew) -> None:
+    text = made(example("two-parts"))
+    rows = 12
+    for k in range(rows):
+        page = crew.open(text)
+        page.locator("label.tick").nth(k).click()  # whether or not the others were handed out by now
+        page.close()
     page = crew.open(text)
+    expect(page.get_by_role("checkbox", checked=True)).to_have_count(rows)
+
+
+_LATE = """
+    const [get, set, key] = ["getItem", "setItem", "key"].map(name => Storage.prototype[name]);
+    const own = new Set();
+    globalThis.late = true;
+    Storage.prototype.getItem = function (place) { return globalThis.late && !own.has(place) ? null : get.call(this, place); };
+    Storage.prototype.setItem = function (place, text) { own.add(place); set.call(this, place, text); };
+    Storage.prototype.key = function (i) { const place = key.call(this, i); return globalThis.late && !own.has(place) ? "" : place; };
+"""  # noqa: E501
+
+
+@pytest.mark.parametrize("signed_late", [False, True], ids=["ticked meanwhile", "signed meanwhile"])
+def test_storage_that_answers_late_is_never_written_over(crew: Crew, signed_late: bool) -> None:
+    text = made(example("two-parts"))
+    page = crew.open(text)
+    page.locator("label.tick").nth(0).click()
+    sign(page, "Stopped, because", "A. Foreman", "block sits crooked")
+    page.close()
+    crew.context.add_init_script(_LATE)
+    page = crew.open(text)
+    assert standing(page) == "NOT SIGNED"  # nothing was handed out yet
+    page.locator("label.tick").nth(1).click()
+    if signed_late:
+        sign(page, "Stopped, because", "B. Spotter", "people in the way")
+    page.evaluate("globalThis.late = false")
+    page.evaluate("dispatchEvent(new Event('focus'))")
     expect(page.get_by_role("checkbox", checked=True)).to_have_count(2)
+    signatures = ["A. Foreman", "B. Spotter"] if signed_late else ["A. Foreman"]
+    assert sorted(one["name"] for one in saved(page)["signed"]) == signatures
 
 
 def test_clear_asks_for_every_tick_and_a_name(crew: Crew) -> None:

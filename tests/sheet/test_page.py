@@ -8,8 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from riglint.outcome import Grade, Verdict
-from tests.sheet.sheets import EXAMPLES, PLANS, STRINGS, Seen, example, inspected, made, with_words
+from riglint.outcome import Grade, Result, Verdict
+from riglint.remedy.remedies import remedies
+from riglint.remedy.workshop import Engine
+from riglint.report.text_remedies import comes_of, says
+from riglint.report.words import sentence
+from riglint.sheet.page import sheet
+from tests.sheet.sheets import CONTEXT, EXAMPLES, PLANS, STRINGS, Seen, example, inspected, made, with_words
 
 SVG = {"svg", "title", "desc", "defs", "pattern", "clippath", "rect", "path", "text", "tspan", "circle", "g", "ellipse"}
 
@@ -110,6 +115,21 @@ def test_findings_come_with_what_puts_them_right(pages: dict[str, str]) -> None:
         assert finding.grade.value in text
         assert finding.title in text or finding.check.missing
     assert "Put right: Have somebody keep ring_a in sight" in text
+
+
+def test_remedies_that_were_tried_stand_with_their_findings() -> None:
+    text = example("fruit-truck")
+    seen = inspected(text)
+    engine = Engine(CONTEXT.rulebook, CONTEXT.load, CONTEXT.inspect, CONTEXT.kit_for)
+    tried = remedies(seen.document, seen.solution, seen.inspection, engine)
+    shown = Seen(sheet(seen, text.encode(), tried)).text
+    for remedy in tried:
+        assert sentence(says(remedy, "metric")) in shown
+        assert comes_of(remedy, seen) in shown
+    bare = {f.rule for i, f in enumerate(seen.inspection.findings) if f.result is Result.FAILED}
+    bare -= {seen.inspection.findings[r.finding].rule for r in tried}
+    assert shown.count("Nothing that was tried") == len(bare) > 0
+    assert "tried on a copy" not in Seen(made(text)).text.lower()  # where nothing was tried nothing is said
 
 
 def test_the_run_tells_where_to_stop_what_to_watch_and_who_takes_over(pages: dict[str, str]) -> None:

@@ -78,7 +78,7 @@ def _holds(page: Page, words: str) -> bool:
 
 def checked(page: Page) -> None:
     """Until the plan is checked as it stands."""
-    until(page, "riglint.session.fresh && !riglint.session.record.edits.length")
+    until(page, "globalThis.riglint?.session?.fresh && !riglint.session.record.edits.length")
 
 
 def go(page: Page, view: str) -> None:

@@ -90,3 +90,22 @@ def test_a_kit_cant_be_written_outside(tmp_path: Path) -> None:
     (tmp_path / "in").mkdir()
     engine.keep("../../kit.yaml", (EXAMPLES / "company" / "kit.yaml").read_text("utf-8"))
     assert [p.name for p in (tmp_path / "in").iterdir()] == ["kit.yaml"]
+
+
+def test_remedies_are_those_of_the_command_with_the_text_as_it_would_be(engine: Engine) -> None:
+    text = (EXAMPLES / "fruit-truck.yaml").read_text("utf-8")
+    heard: list[int] = []
+    found = json.loads(engine.remedies(text, json.dumps({"name": "x.yaml"}), heard.append))["remedies"]
+    assert heard == list(range(1, len(heard) + 1))
+    findings = ask(engine, text, name="x.yaml")["findings"]
+    for remedy in found:
+        finding = findings[remedy["finding"]]
+        assert finding["result"] == "failed"
+        if remedy["text"] is None:
+            continue
+        assert "# A fruit truck is wheel-deep" in remedy["text"]
+        after = ask(engine, remedy["text"], name="x.yaml")
+        assert after["verdict"] == remedy["verdict"]
+        same = [f for f in after["findings"] if f["rule"] == finding["rule"] and f["result"] == "failed"]
+        assert finding["check"]["message"] not in [f["check"]["message"] for f in same]
+    assert any(remedy["text"] for remedy in found)

@@ -8,6 +8,7 @@ import { Form } from "./form.js";
 import { begin, changeOver, installed } from "./offline.js";
 import { exportPlan, plansView } from "./plans.js";
 import { pull } from "./pull.js";
+import { acts, triedSoFar } from "./remedies.js";
 import { Session } from "./session.js";
 import * as store from "./store.js";
 import { TextView } from "./text.js";
@@ -35,7 +36,9 @@ class App {
     this.engine = new Engine((state, told) => this.heard(state, told));
     try {
       await store.open();
-      this.plans = await store.plans();
+      const kept = await store.plans();
+      this.plans = store.recovered(kept);
+      for (const record of this.plans.filter((p) => !kept.includes(p))) await this.keeper.keep(record);
       this.kits = await store.kits();
     } catch (error) {
       this.say(`This browser can't keep plans here (${error.message}). Work on, and export each plan before you close the page.`, "fault", true);
@@ -146,7 +149,7 @@ class App {
   }
 
   enter(record) {
-    if (this.session) this.session.shut = true;
+    this.session?.leave();
     this.session = new Session(record, this.engine, this.keeper, (what, told) => this.changed(what, told));
     this.form = this.textView = null;
     remember(record.id, this.view);
@@ -158,7 +161,7 @@ class App {
     await store.remove(id);
     this.plans = this.plans.filter((p) => p.id !== id);
     if (this.session?.record.id === id) {
-      this.session.shut = true;
+      this.session.leave();
       this.session = null;
     }
     this.go("plans");
@@ -197,6 +200,8 @@ class App {
     if (what === "voided") this.say("The plan changed: the ticks are void. Go through the checks again.", "fault");
     if (what === "unedited") this.say(`An edit could not be written into the plan: ${told}.`, "fault");
     if (what === "broken") this.say(`The plan could not be checked: ${told}.`, "fault");
+    if (what === "tried") return void this.main.querySelectorAll("[data-tried]").forEach((p) => (p.textContent = triedSoFar(this.session.tries)));
+    if (what === "remedies") return void (this.view === "findings" && this.draw(document.activeElement?.dataset.item));
     this.top();
     if (what !== "answer") return;
     this.form?.marks();
@@ -262,7 +267,7 @@ class App {
     return {
       plans: () => [plansView(this), this.about1()],
       rig: () => this.rig(),
-      findings: () => [heading("Findings", verdictWords(session.answer)), findings(session.answer, (pointer, line) => this.show(pointer, line))],
+      findings: () => [heading("Findings", verdictWords(session.answer)), findings(session.answer, acts(this))],
       picture: () => [heading("Picture"), this.pictureView()],
       pull: () => [heading("Pull"), pull(session.answer)],
       checks: () => [heading("Checks"), checks(session, (focus) => this.draw(focus))],

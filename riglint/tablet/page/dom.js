@@ -18,6 +18,8 @@ export function h(tag, given = {}, ...children) {
 
 export const button = (text, onclick, given = {}) => h("button", { type: "button", onclick, ...given }, text);
 
+export const sentence = (text) => (/[.!?:]$/.test(text) ? text : `${text}.`).replace(/^[a-z]+(?= )/, (w) => w[0].toUpperCase() + w.slice(1));
+
 let used = 0;
 export const newId = (word) => `${word}-${++used}`;
 

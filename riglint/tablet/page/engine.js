@@ -1,11 +1,11 @@
 // The worker that runs riglint, asked by messages. Where it dies it is started again.
 
 export class Engine {
-  constructor(told) {
+  constructor(told, kits = new Map()) {
     this.told = told;
     this.waiting = new Map();
     this.count = 0;
-    this.kits = new Map();
+    this.kits = kits;
     this.start();
   }
 
@@ -13,8 +13,9 @@ export class Engine {
     this.told("starting");
     const { worker, given } = parts();
     this.worker = worker;
-    this.worker.onmessage = ({ data: { id, answer, error } }) => {
+    this.worker.onmessage = ({ data: { id, answer, error, tried } }) => {
       const waits = this.waiting.get(id);
+      if (tried !== undefined) return void waits?.heard(tried);
       this.waiting.delete(id);
       if (error === undefined) waits?.resolve(JSON.parse(answer));
       else waits?.reject(new Error(error));
@@ -35,15 +36,24 @@ export class Engine {
   }
 
   again() {
-    this.worker.terminate();
-    this.broke("it is started again");
+    this.stop("it is started again");
     this.start();
   }
 
-  send(call, given) {
+  stop(reason = "it was stopped") {
+    this.worker.terminate();
+    this.broke(reason);
+  }
+
+  // A second worker, for what takes long: the first one goes on checking what is typed.
+  another() {
+    return new Engine(() => {}, new Map(this.kits));
+  }
+
+  send(call, given, heard = () => {}) {
     const id = ++this.count;
     return new Promise((resolve, reject) => {
-      this.waiting.set(id, { resolve, reject });
+      this.waiting.set(id, { resolve, reject, heard });
       this.worker.postMessage({ id, call, given });
     });
   }
@@ -51,6 +61,11 @@ export class Engine {
   async work(text, options) {
     await this.ready;
     return this.send("work", { text, options });
+  }
+
+  async remedies(text, options, heard) {
+    await this.ready;
+    return this.send("remedies", { text, options }, heard);
   }
 
   async keepKit(name, text) {

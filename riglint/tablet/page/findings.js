@@ -1,6 +1,8 @@
-// What was found: by grade, gravest first, each with its working to unfold; then what nobody has said yet.
+// What was found: by grade, gravest first, each with its working to unfold and, on asking, what puts it right; then
+// what nobody has said yet.
 
-import { button, details, h, sign } from "./dom.js";
+import { button, details, h, sentence, sign } from "./dom.js";
+import { tried } from "./remedies.js";
 
 const GRADES = ["DANGER", "WARNING", "CAUTION", "NOTICE"];
 const VERDICTS = {
@@ -12,7 +14,6 @@ const VERDICTS = {
 const CASES = { expected: "expected pull", stall: "winch stalled", holding: "holding" };
 
 export const percent = (use) => `${Math.abs(100 * use - 100) < 1 && use !== 1 ? (100 * use).toFixed(2) : Math.round(100 * use)} %`;
-const sentence = (text) => (/[.!?:]$/.test(text) ? text : `${text}.`).replace(/^[a-z]+(?= )/, (w) => w[0].toUpperCase() + w.slice(1));
 
 export function verdictSign(answer) {
   const word = answer?.verdict ?? "not checked yet";
@@ -33,15 +34,16 @@ export function counts(answer) {
   return said;
 }
 
-export function findings(answer, show) {
+// `acts`: `show` a place, `seek` remedies, `putIn` one of them; `trying` is how far that is.
+export function findings(answer, acts) {
   if (!answer) return [h("p", {}, "Not checked yet.")];
-  if (answer.verdict === "can't be read") return problems(answer, show);
-  const groups = grouped(answer.findings.filter((f) => f.result === "failed"));
+  if (answer.verdict === "can't be read") return problems(answer, acts.show);
+  const groups = grouped(answer.findings.map((f, index) => ({ ...f, index })).filter((f) => f.result === "failed"));
   return [
     ...answer.untested.map((o) => h("p", { class: "notice" }, `Rule ${o.rule} broke and was not applied: ${o.reason}`)),
-    ...GRADES.filter((g) => groups.some(([f]) => f.grade === g)).map((g) => gradeBlock(g, groups.filter(([f]) => f.grade === g), show)),
+    ...GRADES.filter((g) => groups.some(([f]) => f.grade === g)).map((g) => gradeBlock(g, groups.filter(([f]) => f.grade === g), acts)),
     groups.length ? null : h("p", { class: "notice" }, "No rule found anything against this plan."),
-    toFindOut(answer, show),
+    toFindOut(answer, acts.show),
     limits(answer),
   ].filter(Boolean);
 }
@@ -66,22 +68,22 @@ function grouped(found) {
   return [...groups.values()];
 }
 
-function gradeBlock(grade, groups, show) {
-  return h("section", { class: `grade grade-${grade.toLowerCase()}` }, h("h2", {}, sign(grade)), groups.map((group) => rule(group, show)));
+function gradeBlock(grade, groups, acts) {
+  return h("section", { class: `grade grade-${grade.toLowerCase()}` }, h("h2", {}, sign(grade)), groups.map((group) => rule(group, acts)));
 }
 
-function rule(group, show) {
+function rule(group, acts) {
   const [first] = group;
   const remedies = [...new Set(group.map((f) => f.check.remedy).filter(Boolean))];
   const bases = [...new Set(group.flatMap((f) => f.basis.map((b) => b.citation)))];
   return h("article", { class: "finding" },
     h("h3", {}, first.title, h("span", { class: "slug" }, first.rule)),
-    h("ul", { class: "list" }, group.map((f) => one(f, show))),
+    h("ul", { class: "list" }, group.map((f) => one(f, acts))),
     remedies.map((r) => h("p", { class: "remedy" }, h("strong", {}, "Put right: "), sentence(r))),
     details("Basis", false, bases.map((b) => h("p", {}, sentence(b)))));
 }
 
-function one(finding, show) {
+function one(finding, acts) {
   const { check } = finding;
   const notes = [CASES[check.where.case] ?? check.where.case, check.use === null ? "" : `${percent(check.use)} of the limit`, check.where.line ? `line ${check.where.line}` : ""];
   const waived = finding.waived;
@@ -89,8 +91,10 @@ function one(finding, show) {
     h("p", {}, sentence(check.message), h("span", { class: "where" }, ` ${notes.filter(Boolean).join("; ")}`)),
     waived ? h("p", { class: "where" }, `Let pass by ${waived.allowed_by ?? "the house file"}${waived.until ? ` until ${waived.until}` : ""}: ${waived.reason}`) : null,
     h("div", { class: "row" },
-      button("Go there", () => show(check.where.pointer, check.where.line), { "aria-label": `Go there: ${check.component}` }),
-      finding.working.length ? details("Working", false, h("ol", { class: "working" }, finding.working.map((w) => h("li", {}, w)))) : null));
+      button("Go there", () => acts.show(check.where.pointer, check.where.line), { "aria-label": `Go there: ${check.component}` }),
+      acts.trying ? null : button("Try what puts it right", () => acts.seek(finding.index), { "aria-label": `Try what puts it right: ${check.component}`, "aria-disabled": String(!acts.canSeek) }),
+      finding.working.length ? details("Working", false, h("ol", { class: "working" }, finding.working.map((w) => h("li", {}, w)))) : null),
+    tried(finding, acts));
 }
 
 function toFindOut(answer, show) {

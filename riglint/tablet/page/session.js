@@ -27,6 +27,7 @@ export class Session {
     this.station = "start";
     this.stage = 0;
     this.shut = false;
+    this.tries = null; // of remedies: under way, found or failed
     this.data = record.data ? structuredClone(record.data) : null;
     for (const edit of record.data ? record.edits : []) apply(this.data, edit);
   }
@@ -56,6 +57,7 @@ export class Session {
 
   changed() {
     this.fresh = false;
+    this.forget();
     this.record.changed = new Date().toISOString();
     this.keep();
     this.told("changed");
@@ -65,6 +67,42 @@ export class Session {
 
   keep() {
     return this.keeper.keep(this.record);
+  }
+
+  leave() {
+    this.shut = true;
+    this.forget();
+  }
+
+  // What would put the findings right, tried in a worker of its own. Any change of the plan breaks it off.
+  async seek() {
+    if (!this.fresh || this.tries) return;
+    const bench = this.engine.another();
+    const tries = (this.tries = { sheet: this.sheet.sheet, text: this.record.text, tried: 0, found: null, failed: "", bench });
+    this.told("remedies");
+    const heard = (tried) => {
+      tries.tried = tried;
+      if (this.tries === tries) this.told("tried");
+    };
+    try {
+      const answer = await bench.remedies(this.record.text, { name: this.record.name, today: today() }, heard);
+      tries.found = answer.remedies;
+    } catch (error) {
+      tries.failed = error.message;
+    }
+    if (this.tries !== tries) return;
+    bench.stop();
+    this.told("remedies");
+  }
+
+  forget() {
+    this.tries?.bench.stop();
+    this.tries = null;
+  }
+
+  // The tries for what is shown now, if there are any.
+  get trying() {
+    return this.tries?.sheet === this.sheet?.sheet ? this.tries : null;
   }
 
   look(stage, station) {

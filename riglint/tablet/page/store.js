@@ -36,7 +36,7 @@ function inBase(store, mode, act) {
 
 export const plans = () => inBase("plans", "readonly", (s) => s.getAll());
 export const plan = (id) => inBase("plans", "readonly", (s) => s.get(id));
-export const remove = (id) => inBase("plans", "readwrite", (s) => s.delete(id));
+export const remove = (id) => (struck(id), inBase("plans", "readwrite", (s) => s.delete(id)));
 export const kits = () => inBase("kits", "readonly", (s) => s.getAll());
 export const keepKit = (kit) => inBase("kits", "readwrite", (s) => s.put(kit));
 export const removeKit = (name) => inBase("kits", "readwrite", (s) => s.delete(name));
@@ -63,27 +63,63 @@ function put(record) {
   });
 }
 
+// What is on its way to the database stands here meanwhile, written at once: a page that is shut or killed in mid
+// write has it back when it opens again.
+const UNKEPT = "riglint-unkept/";
+
+function jot(record) {
+  try {
+    localStorage.setItem(UNKEPT + record.id, JSON.stringify({ ...record, answer: null }));
+  } catch { /* the database has it in a moment */ }
+}
+
+function jotted() {
+  const places = Array.from({ length: localStorage.length }, (_, i) => localStorage.key(i)).filter((key) => key.startsWith(UNKEPT));
+  return places.map((place) => [place, JSON.parse(localStorage.getItem(place))]);
+}
+
+// The plans as they were when the page was shut, whether or not they had come to the database.
+export function recovered(plans) {
+  const found = new Map(plans.map((plan) => [plan.id, plan]));
+  try {
+    for (const [place, record] of jotted()) {
+      const kept = found.get(record.id);
+      if (!kept || kept.rev <= record.rev) found.set(record.id, { ...record, answer: kept?.answer ?? null });
+      localStorage.removeItem(place);
+    }
+  } catch { /* without this storage there is nothing to recover */ }
+  return [...found.values()];
+}
+
+function struck(id) {
+  try {
+    localStorage.removeItem(UNKEPT + id);
+  } catch { /* it was never there */ }
+}
+
 // One write at a time, the newest state always; `told` hears of what became of it.
 export class Keeper {
   constructor(told) {
     this.told = told;
-    this.next = null;
+    this.next = new Map(); // by plan
     this.writing = null;
   }
 
   keep(record) {
-    this.next = record;
+    this.next.set(record.id, record);
+    jot(record);
     this.writing ??= this.run().finally(() => (this.writing = null));
     return this.writing;
   }
 
   async run() {
-    while (this.next) {
-      const record = this.next;
-      this.next = null;
+    while (this.next.size) {
+      const [[id, record]] = this.next;
+      this.next.delete(id);
       record.rev = (record.rev ?? 0) + 1;
       try {
         await put(structuredClone(record));
+        if (!this.next.has(record.id)) struck(record.id);
         this.told(null, record);
       } catch (error) {
         record.rev -= 1;

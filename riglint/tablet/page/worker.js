@@ -47,13 +47,14 @@ const calls = {
   start,
   work: ({ text, options }) => engine.work(text, JSON.stringify(options)),
   keep: ({ name, text }) => engine.keep(name, text),
+  remedies: ({ text, options }, id) => engine.remedies(text, JSON.stringify(options), (tried) => self.postMessage({ id, tried })),
 };
 
 let before = Promise.resolve();
 self.onmessage = ({ data: { id, call, given } }) => {
   before = before.then(async () => {
     try {
-      const answer = await calls[call](given);
+      const answer = await calls[call](given, id);
       self.postMessage({ id, answer });
     } catch (error) {
       self.postMessage({ id, error: String(error?.message ?? error) });
