@@ -10,6 +10,7 @@ from riglint.mechanics.vectors import ZERO, Vec, scale
 
 Term = tuple[int, float, float, float]  # a leg's number and the unit vector along which its tension pulls
 
+CANCELS = 1e-6  # of the pulls in a sum: a resultant below that share of them is rounding, and none
 NO_GAIN = 1e-9  # pull per unit of line pull below which hauling gets nowhere
 
 
@@ -45,6 +46,7 @@ def envelope(
     the leg's tension along the travel; resistance R in newtons (0 for none); cap, the most line pull in newtons
     (inf for none known). Range: R >= 0, cap > 0. Where hauling gets nowhere the line pull is the cap. The cap is
     put on the greatest load, not on each corner: of the lesser of two loads the worst may lie between corners.
+    Pulls that cancel out to within a millionth leave nothing: 0.05 N in a line at 50 kN is what rounding leaves.
     Source: derivation; vector sums.
     """
     rows = list(corners)
@@ -72,10 +74,15 @@ def _extreme(
         (a, ax, ay, az), (b, bx, by, bz) = terms
         # |t_a u_a + t_b u_b|^2 = (t_a - t_b)^2 + t_a t_b |u_a + u_b|^2, which keeps its digits where the two cancel.
         both = (ax + bx) ** 2 + (ay + by) ** 2 + (az + bz) ** 2
-        sizes = [sqrt((s - t) ** 2 + s * t * both) for s, t in zip(columns[a], columns[b], strict=True)]
+        sizes = [
+            size if (size := sqrt((s - t) ** 2 + s * t * both)) >= CANCELS * (s + t) else 0.0
+            for s, t in zip(columns[a], columns[b], strict=True)
+        ]
     else:
         sizes = [_size(terms, t) for t in rows]
     unit = max(sizes)
+    if unit <= 0.0:
+        return Extreme(0.0, ZERO, 0.0, ZERO)
     unit_force = _force(terms, rows[sizes.index(unit)])
     loads = [size * line_n if size > 0.0 else 0.0 for size, line_n in zip(sizes, lines_n, strict=True)]
     load = max(loads)
@@ -108,4 +115,5 @@ def _force(terms: Sequence[Term], tension: list[float]) -> Vec:
 
 def _size(terms: Sequence[Term], tension: list[float]) -> float:
     x, y, z = _force(terms, tension)
-    return sqrt(x * x + y * y + z * z)
+    size = sqrt(x * x + y * y + z * z)
+    return size if size >= CANCELS * sum([tension[leg] for leg, _, _, _ in terms]) else 0.0

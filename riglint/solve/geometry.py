@@ -10,6 +10,7 @@ from riglint.mechanics.vectors import Vec, dot, sub
 from riglint.solve.wiring import Wiring
 
 NUDGE_M = 1e-4  # step of travel over which path lengths are differenced
+PLACE_DIGITS = 10  # decimals of a metre: coarser than rounding, so that every machine goes on from the same places
 
 
 class Geometry(NamedTuple):
@@ -20,14 +21,10 @@ class Geometry(NamedTuple):
 
     travel_m: float
     balance: Balance
+    places: tuple[Vec, ...]
     lengths: tuple[float, ...]
     ways: tuple[Vec, ...]
     to_end: tuple[float, ...]
-
-    @property
-    def places(self) -> tuple[Vec, ...]:
-        """Where the nodes stand."""
-        return self.balance.places
 
     def path_beyond(self, wiring: Wiring, line: int, index: int) -> float:
         """From a line's turn (or with -1 its first end) to what holds its dead end, in metres."""
@@ -37,7 +34,9 @@ class Geometry(NamedTuple):
 def look(wiring: Wiring, travel_m: float, near: Geometry | None = None) -> Geometry:
     """The geometry at a travel, found from one nearby where there is one. Raises NoBalance."""
     found = balance(wiring.net, travel_m, near.balance if near else None)
-    places = found.places
+    places = tuple(
+        [(round(x, PLACE_DIGITS), round(y, PLACE_DIGITS), round(z, PLACE_DIGITS)) for x, y, z in found.places]
+    )
     lengths: list[float] = []
     ways: list[Vec] = []
     for leg in wiring.legs:
@@ -47,7 +46,7 @@ def look(wiring: Wiring, travel_m: float, near: Geometry | None = None) -> Geome
         size = sqrt(x * x + y * y + z * z)
         lengths.append(size)
         ways.append((x / size, y / size, z / size) if size > 0.0 else (0.0, 0.0, 0.0))
-    return Geometry(travel_m, found, tuple(lengths), tuple(ways), _to_end(wiring, lengths))
+    return Geometry(travel_m, found, places, tuple(lengths), tuple(ways), _to_end(wiring, lengths))
 
 
 def _to_end(wiring: Wiring, lengths: list[float]) -> tuple[float, ...]:
