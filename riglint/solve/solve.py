@@ -19,7 +19,7 @@ from riglint.solve.solution import (
     StageSolution,
     Station,
 )  # fmt: skip
-from riglint.solve.station import ForceOf, Scene, Three, build_station
+from riglint.solve.station import ForceOf, Scene, build_station
 from riglint.solve.wiring import Wiring, wire
 
 SAME = 1.0 - 1e-9
