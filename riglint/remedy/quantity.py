@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 from math import ceil, floor, inf, log10
 
-from riglint.outcome import Value
+from riglint.outcome import Unit, Value
 from riglint.reading.quantity import QuantityError, parse_quantity
 
 FOOT_M = 0.3048
+_LBF_N = 4.4482216152605
+_SMALL_M = 0.4995  # reports print what is shorter in inches
 _THOUSANDS = re.compile(r"[1-9][0-9]{0,2}\.000")
 Exact = str
 
@@ -56,12 +58,28 @@ def _signed(metres: float, system: str) -> str:
     return ("-" if round(value, 6) < 0 else "") + number(round(abs(value), 6)) + f" {unit}"
 
 
-def rounded_up(si: float) -> float:
-    """To two digits, never down: what gear must be good for at the least."""
+def rounded_up(si: float, unit: Unit, system: str) -> float:
+    """To two digits of the unit that it is printed in, never down: what gear must be good for at the least.
+
+    The figure that people read is the one that was tried, to the last digit.
+    """
     if not 0.0 < si < inf:
         return si
-    one = 10.0 ** (floor(log10(si)) - 1)
-    return ceil(si / one - 1e-9) * one
+    per = _printed(si, unit) if system == "imperial" else 1.0
+    one = 10.0 ** (floor(log10(si / per)) - 1)
+    return ceil(si / per / one - 1e-9) * one * per
+
+
+def size_up(metres: float, system: str) -> float:
+    """The size of a rope as it is printed, whole millimetres or hundredths of an inch, never down."""
+    one = 0.001 if system == "metric" else FOOT_M / 1200.0
+    return ceil(metres / one - 1e-6) * one
+
+
+def _printed(si: float, unit: Unit) -> float:
+    if unit == "N":
+        return _LBF_N
+    return FOOT_M if si >= _SMALL_M else FOOT_M / 12.0
 
 
 def metres_of(text: object) -> float | None:

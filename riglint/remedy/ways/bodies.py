@@ -30,7 +30,7 @@ def tie_back(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
         return
     known = value_at(shop.data, f"{where.pointer}/secured") or []
     for over in (1.0, 1.1, 1.5, 2.0):
-        needed = rounded_up((check.measured - check.limit) * over)
+        needed = rounded_up((check.measured - check.limit) * over, "N", shop.rig.reports_in)
         if needed <= 0.0:
             return
         changes = (

@@ -9,7 +9,7 @@ from typing import Any, Final
 from riglint.outcome import Finding, Value
 from riglint.remedy.model import Proposal
 from riglint.remedy.patch import add, put, replace, value_at
-from riglint.remedy.quantity import number
+from riglint.remedy.quantity import number, size_up
 from riglint.remedy.workshop import Workshop
 from riglint.rig.model import Line
 
@@ -94,6 +94,7 @@ def fitting_seat(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
     at = f"{where.pointer}/{seat}"
     key = "opening" if seat == "bore" else "groove_for"
     wide = {"opening": "an opening for", "groove_for": "a groove for"}[key]
-    change = put(shop.filled, f"{at}/{key}", f"{number(round(check.measured, 6))} m")
-    terms = (("seat", where.name), ("wide", wide), ("rope", Value(check.measured, "m")))
+    rope_m = size_up(check.measured, shop.rig.reports_in)
+    change = put(shop.filled, f"{at}/{key}", f"{number(rope_m)} m")
+    terms = (("seat", where.name), ("wide", wide), ("rope", Value(rope_m, "m")))
     yield Proposal("{seat} needs {wide} rope of {rope}", terms, (change,), need=True)

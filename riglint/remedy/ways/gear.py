@@ -116,7 +116,7 @@ def need(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
         return
     least = low * check.use if low is not None else check.measured or 0.0
     for over in (1.0, 1.1, 1.5):
-        yield _needed(at, facts, key, unit, rounded_up(least * over))
+        yield _needed(shop, at, facts, key, Value(rounded_up(least * over, unit, shop.rig.reports_in), unit))
 
 
 def _key(finding: Finding, facts: dict[str, Any]) -> str:
@@ -129,25 +129,36 @@ def _key(finding: Finding, facts: dict[str, Any]) -> str:
     return next((key for key in ("working_load", "rated", "breaking") if key in facts), "rated")
 
 
-def _needed(at: str, facts: dict[str, Any], key: str, unit: Unit, needed: float) -> Proposal:
-    text = newtons(needed) if unit == "N" else f"{number(needed)} m"
-    mine = {k: v for k, v in facts.items() if k not in ("from_kit", key) and not _weaker(k, v, unit, needed)}
-    terms: tuple[Term, ...] = (("name", _name(at)), ("what", _WHAT[key]), ("needed", Value(needed, unit)))
+def _needed(shop: Workshop, at: str, facts: dict[str, Any], key: str, needed: Value) -> Proposal:
+    text = newtons(needed.si) if needed.unit == "N" else f"{number(needed.si)} m"
+    mine = {k: v for k, v in facts.items() if k not in ("from_kit", key) and not _weaker(k, v, needed)}
+    terms: tuple[Term, ...] = (("name", _name(shop.filled, at)), ("what", _WHAT[key]), ("needed", needed))
     if key == "rated_pull" and "stall_pull" not in mine and "stall_pull" in facts:
         mine["stall_pull"] = text  # a winch stalls at no less than it is rated for
-    change: Operation = replace(at, mine | {key: text})
+    change = _of_other_gear(shop, at, mine | {key: text})
     return Proposal("{name} needs {what} at least {needed}", terms, (change,), need=True)
 
 
-def _weaker(key: str, value: Any, unit: Unit, needed: float) -> bool:
+def _of_other_gear(shop: Workshop, at: str, facts: dict[str, Any]) -> Operation:
+    """The facts put in; where the seat of a redirect came with it from the kit, the whole of another redirect."""
+    if value_at(shop.data, at) is not None:
+        return replace(at, facts)
+    owner, _, seat = at.rpartition("/")
+    lent = value_at(shop.filled, owner) or {}
+    return replace(owner, {k: v for k, v in lent.items() if k != "from_kit"} | {seat: facts})
+
+
+def _weaker(key: str, value: Any, needed: Value) -> bool:
     """A strength or stall pull beside the rating, which could no longer stand beside it."""
-    low = _low(value, unit) if key in ("breaking", "stall_pull") and unit == "N" else None
-    return low is not None and low < needed
+    low = _low(value, "N") if key in ("breaking", "stall_pull") and needed.unit == "N" else None
+    return low is not None and low < needed.si
 
 
-def _name(at: str) -> str:
+def _name(data: Any, at: str) -> str:
     """What stands at a place, in words: `ring_a.bore`, `bow_b`."""
     steps = at.split("/")
+    if "legs" in steps[-2:-1]:
+        return f"the leg of {steps[-3]} to {value_at(data, at)['to']}"
     return ".".join(steps[-2:]) if "redirects" in steps[-3:-2] else "the winch" if at == "/winch" else steps[-1]
 
 
