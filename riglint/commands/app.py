@@ -105,7 +105,7 @@ def prepull(
     colour: Annotated[Colour, typer.Option("--colour", help="When to use colour.")] = Colour.auto,
     remedies: Annotated[bool, typer.Option("--remedies", help="Try what would put each finding right.")] = False,
     headroom: Annotated[
-        bool, typer.Option("--headroom", help="How far resistance, slope and way can change before the verdict does.")
+        bool, typer.Option("--headroom", help="How far resistance, slope and angles go before the verdict does.")
     ] = False,
     write: Annotated[
         int | None, typer.Option("--write", metavar="N", help="Write remedy N into the plan's file, then report.")

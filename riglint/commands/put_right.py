@@ -7,9 +7,10 @@ from typing import Any, NamedTuple
 
 from riglint.house.context import Context
 from riglint.outcome import Result
-from riglint.remedy.headroom import Headroom, headroom
+from riglint.remedy.headroom import headroom
 from riglint.remedy.model import Remedy
 from riglint.remedy.remedies import remedies
+from riglint.remedy.room.model import Headroom
 from riglint.remedy.workshop import Engine
 from riglint.remedy.write import write
 from riglint.remedy.yaml_edit import CannotEdit

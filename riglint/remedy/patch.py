@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from copy import deepcopy
+from copy import copy, deepcopy
 from typing import Any, Final
 
 from riglint.reading.build import pointer_of
@@ -70,29 +70,41 @@ def _guard_of(change: Operation) -> str:
 
 
 def patched(data: Any, patch: Iterable[Operation]) -> Any:
-    """The data with a patch applied, all of it or nothing. Raises PatchError."""
-    result = deepcopy(data)
+    """The data with a patch applied, all of it or nothing; what isn't changed is shared. Raises PatchError."""
     for operation in patch:
-        _apply(result, operation)
-    return result
+        data = _applied(data, operation)
+    return data
 
 
-def _apply(data: Any, operation: Operation) -> None:
+def _applied(data: Any, operation: Operation) -> Any:
     path, kind = operation["path"], operation["op"]
     if kind == "test":
         if not same(_find(data, steps(path)), operation["value"]):
             raise PatchError(f"`{path}` is no longer what it was")
-        return
+        return data
     if not path:
         raise PatchError("a patch can't replace the whole plan")
     *above, last = steps(path)
-    owner = _find(data, above)
+    result, owner = _copied_down_to(data, above)
     if isinstance(owner, list):
         _change_list(owner, kind, path, last, operation)
     elif isinstance(owner, dict):
         _change_mapping(owner, kind, path, last, operation)
     else:
         raise PatchError(f"`{path}` leads nowhere")
+    return result
+
+
+def _copied_down_to(data: Any, way: list[str]) -> tuple[Any, Any]:
+    """The data with the mappings and lists on the way copied, and the last of them; None if it leads nowhere."""
+    result = owner = copy(data)
+    for step in way:
+        inner = _find(owner, [step])
+        if inner is _NOTHING:
+            return result, None
+        owner[int(step) if isinstance(owner, list) else step] = copy(inner)
+        owner = _find(owner, [step])
+    return result, owner
 
 
 def _change_mapping(owner: dict[str, Any], kind: str, path: str, key: str, operation: Operation) -> None:
@@ -101,7 +113,7 @@ def _change_mapping(owner: dict[str, Any], kind: str, path: str, key: str, opera
     if kind == "remove":
         del owner[key]
     else:
-        owner[key] = deepcopy(operation["value"])
+        owner[key] = operation["value"]
 
 
 def _change_list(owner: list[Any], kind: str, path: str, step: str, operation: Operation) -> None:
@@ -111,9 +123,9 @@ def _change_list(owner: list[Any], kind: str, path: str, step: str, operation: O
     if kind == "remove":
         del owner[index]
     elif kind == "add":
-        owner.insert(index, deepcopy(operation["value"]))
+        owner.insert(index, operation["value"])
     else:
-        owner[index] = deepcopy(operation["value"])
+        owner[index] = operation["value"]
 
 
 def _index(step: str) -> int | None:

@@ -73,16 +73,19 @@ class Workshop:
 
     def try_(self, changes: Sequence[Operation]) -> Trial | None:
         """The changed plan; None where it can't be read, or a stage that stood can no longer."""
+        key = json.dumps(list(changes), ensure_ascii=False)
+        if key not in self._trials:
+            self._trials[key] = self._changed(changes)
+        return self._trials[key]
+
+    def _changed(self, changes: Sequence[Operation]) -> Trial | None:
         try:
             data = patched(self.data, changes)
         except PatchError:
             return None
-        text = json.dumps(data, ensure_ascii=False)
-        if text not in self._trials:
-            self.tried += 1
-            pulls_the_same = all(map(_ABOUT_PEOPLE.match, (change["path"] for change in changes)))
-            self._trials[text] = self._worked_out(text, pulls_the_same=pulls_the_same)
-        return self._trials[text]
+        self.tried += 1
+        pulls_the_same = all(map(_ABOUT_PEOPLE.match, (change["path"] for change in changes)))
+        return self._worked_out(json.dumps(data, ensure_ascii=False), pulls_the_same=pulls_the_same)
 
     def _worked_out(self, text: str, *, pulls_the_same: bool) -> Trial | None:
         try:

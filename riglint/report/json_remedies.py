@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from riglint.outcome import Finding
-from riglint.remedy.headroom import Headroom
 from riglint.remedy.model import Remedy
+from riglint.remedy.room.model import Headroom
 from riglint.report.json_report import figure
 from riglint.report.material import Inspected
 from riglint.report.text_remedies import says
@@ -57,6 +57,9 @@ def headroom(found: Sequence[Headroom]) -> list[Entry]:
             "growing": one.growing,
             "steady": one.steady,
             "why_not": one.why_not,
+            "step": figure(one.step),
+            "side": one.side,
+            "anchor": one.anchor and {"point": one.anchor.point, "outward_m": figure(one.anchor.by_m)},
         }
         for one in found
     ]

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 from math import degrees
 
 from riglint.outcome import Check, Result, Where
-from riglint.remedy.headroom import Headroom
 from riglint.remedy.model import Figure, Remedy
+from riglint.remedy.room.model import Headroom
 from riglint.report.material import Inspected
-from riglint.report.numbers import fixed, pair, percent
+from riglint.report.numbers import fixed, pair, percent, show
 from riglint.report.words import listed, message, plain, sentence, wrapped
 
 _MOST_FIGURES = 4
@@ -72,20 +72,33 @@ def _figure(figure: Figure, system: str) -> str:
 
 
 def headroom(inspected: Inspected, found: Sequence[Headroom]) -> list[str]:
-    """How far the resistance, the slope and the way of the load can change before the verdict does."""
+    """How far the resistance, the slope, the way of the load and an angle can change before the verdict does."""
     lines = [f"Headroom, before the verdict is no longer {inspected.inspection.verdict.value}:"]
-    for one in found:
+    for one in (one for one in found if not _is_helpless(one) or one.of != "angle"):
         text = sentence(plain(_headroom(one, inspected.system)))
         if not one.steady:
             text += " Beyond, the verdict goes back and forth: take no more than this."
         lines += wrapped(text, "  - ", "    ")
+    for side in ("wider", "tighter"):
+        names = [one.name for one in found if one.side == side and _is_helpless(one)]
+        if names:
+            lines += wrapped(f"No {side} angle at {plain(listed(names))} makes it better.", "  - ", "    ")
+    steps = [one.step for one in found if one.of != "resistance" and one.step]
+    if steps:
+        far = f"{fixed(degrees(min(steps)), 1)} to {fixed(degrees(max(steps)), 1)} deg"
+        words = f"Angles were looked at in steps of {far}: what comes and goes within one step isn't seen."
+        lines += wrapped(words, "  ", "  ")
     return lines
+
+
+def _is_helpless(one: Headroom) -> bool:
+    return not one.why_not and one.at is None and not one.growing
 
 
 def _headroom(one: Headroom, system: str) -> str:
     if one.why_not:
-        return f"{one.of}: {one.why_not}"
-    if one.at is None and not one.growing:
+        return f"{_ABOUT[one.of].format(name=one.name)}: {one.why_not}"
+    if _is_helpless(one):
         return _HELPLESS[one.of]
     how = _FORMS[one.of](one, system)
     if one.at is None:
@@ -116,6 +129,16 @@ def _swing(one: Headroom, system: str) -> str:
     return f"the way of {one.name} {'may' if one.growing else 'has to'} swing by {turn} deg to one side or the other"
 
 
+def _angle(one: Headroom, system: str) -> str:
+    verb = {"wider": "open", "tighter": "close"}[one.side]
+    turns = f"{fixed(degrees(one.now or 0.0), 1)} deg to {fixed(degrees(_to(one)), 1)} deg"
+    text = f"the angle at {one.name} {'may' if one.growing else 'has to'} {verb} from {turns}"
+    if one.anchor:
+        far = show(abs(one.anchor.by_m), "m", system)
+        text += f", with {one.anchor.point} {far} {'farther out' if one.anchor.by_m > 0.0 else 'farther in'}"
+    return text
+
+
 def _to(one: Headroom) -> float:
     return (one.at if one.at is not None else one.looked_to) or 0.0
 
@@ -125,4 +148,8 @@ _HELPLESS = {
     "slope": "no gentler slope makes it better",
     "swing": "no other way for the load makes it better",
 }
-_FORMS = {"resistance": _resistance, "slope": _slope, "swing": _swing}
+_FORMS = {"resistance": _resistance, "slope": _slope, "swing": _swing, "angle": _angle}
+_ABOUT = {
+    "resistance": "{name}'s resistance", "slope": "the slope under {name}", "swing": "the way of {name}",
+    "angle": "the angle at {name}",
+}  # fmt: skip

@@ -1,23 +1,26 @@
 """Plans worked out, and remedies held to what they say by other means than those that found them."""
 
 from collections import Counter
+from datetime import date
 from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
-from riglint.outcome import Finding, Inspection, Result
+from riglint.commands.put_right import engine_of
+from riglint.house.context import Contexts
+from riglint.outcome import Finding, Grade, Inspection, Result
 from riglint.plan.load import LoadedPlan
 from riglint.remedy.model import Remedy
 from riglint.remedy.remedies import remedies
 from riglint.remedy.text import rewritten
 from riglint.remedy.workshop import Engine, plain_engine
 from riglint.rulebook.find import standard_rulebook
-from riglint.rulebook.inspect import inspect
 from riglint.solve.solution import Solution
 from riglint.solve.solve import solve
 from tests.remedy.needs import met
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
+DAY = date(2026, 12, 20)  # a waiver of the company has run out
 BOOK = standard_rulebook()
 PLAIN = plain_engine(BOOK)
 
@@ -66,12 +69,17 @@ def worked_out(text, engine=None) -> Case:
     engine = engine or PLAIN
     loaded = engine.load(text, "plan.yaml")
     solution = solve(loaded.rig)
-    return Case(loaded, solution, inspect(solution, engine.rulebook), engine)
+    return Case(loaded, solution, engine.inspect(solution, Grade.WARNING), engine)
 
 
 @cache
 def example(name: str) -> Case:
-    return worked_out((EXAMPLES / f"{name}.yaml").read_text())
+    """By its place below the examples, with the house file and kit that stand beside it."""
+    file = EXAMPLES / f"{name}.yaml"
+    folder = EXAMPLES / name.partition("/")[0]
+    kit = folder / "kit.yaml" if folder.is_dir() else None
+    engine = engine_of(Contexts(kit=kit, today=DAY).of(file)) if kit else PLAIN
+    return worked_out(file.read_text(), engine)
 
 
 def changed(case: Case, remedy: Remedy) -> Case:

@@ -28,16 +28,19 @@ def test_text():
 
 
 def test_json_follows_the_schema():
-    plans = (TWISTED, "examples/fruit-truck.yaml", "examples/two-parts.yaml")
+    plans = (TWISTED, "examples/fruit-truck.yaml", "examples/two-parts.yaml", "examples/three-corners.yaml")
     ran = riglint("prepull", *plans, "--remedies", "--headroom", "--as", "json")
     report = json.loads(ran.stdout)
     Draft202012Validator(json.loads((shipped("schemas") / "report.schema.json").read_text())).validate(report)
-    twisted, fruit, two = report["plans"]
+    twisted, fruit, two, corners = report["plans"]
     first = twisted["remedies"][0]
     assert (first["number"], first["patch"][0]["op"]) == (1, "test")
     assert twisted["findings"][first["finding"]]["rule"] == "twisted-join"
     assert any(not remedy["patch"] for remedy in fruit["remedies"])
     assert {one["of"] for one in two["headroom"]} == {"resistance", "slope", "swing"}
+    sharp = next(one for one in corners["headroom"] if (one["name"], one["side"]) == ("sharp", "wider"))
+    assert (sharp["of"], sharp["then"], sharp["anchor"]["point"]) == ("angle", "clear", "bollard_3")
+    assert sharp["change"] == pytest.approx(sharp["changes_at"] - sharp["now"], rel=1e-4)
 
 
 def test_a_remedy_is_written_and_the_plan_reported_as_it_is_then(plan):

@@ -9,10 +9,13 @@ from tests.remedy.cases import BOOK, EXAMPLES, changed, does_what_it_says, examp
 from tests.remedy.chance import held
 
 NAMES = sorted(file.stem for file in EXAMPLES.glob("*.yaml"))
+WITH_KIT = [*(f"class/plans/{file.stem}" for file in sorted((EXAMPLES / "class" / "plans").glob("*.yaml"))),
+            *(f"company/plans/{file.stem}" for file in sorted((EXAMPLES / "company" / "plans").glob("*.yaml"))),
+            "class/model"]  # fmt: skip
 FEW, MANY, AT_ONCE = 12, 1000, 26
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", [*NAMES, *WITH_KIT])
 def test_on_every_example(name):
     case = example(name)
     for remedy in case.remedies():

@@ -106,16 +106,16 @@ def _movable(shop: Workshop, stage: RigStage, body: str) -> list[Point]:
     if shop.data.get("stages") or any(not p.pointer.startswith("/points/") for p in points):
         return []
     names = {p.name for p in points}
-    return [] if any(origin in names for origin in _origins(shop.data)) else points
+    return [] if any(origin in names for origin in origins(shop.data)) else points
 
 
-def _origins(data: Any) -> Iterator[str]:
+def origins(data: Any) -> Iterator[str]:
     """The names that places are measured from."""
     if isinstance(data, str):
         yield from _FROM.findall(data) if " bearing " in data else ()
     elif isinstance(data, dict | list):
         for inner in data.values() if isinstance(data, dict) else data:
-            yield from _origins(inner)
+            yield from origins(inner)
 
 
 def _moved(shop: Workshop, points: list[Point], body: str, by: Vec, stage: RigStage) -> Iterator[Operation]:
