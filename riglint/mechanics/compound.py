@@ -12,7 +12,7 @@ from math import dist, isfinite, sqrt
 from typing import NamedTuple
 
 from riglint.mechanics.linear import solve_linear
-from riglint.mechanics.vectors import Vec, along
+from riglint.mechanics.vectors import Vec, along, dot, sub
 
 PathLength = tuple[tuple[int, ...], float]
 Rows = list[list[float]]
@@ -32,7 +32,7 @@ CLOSE_M = 1e-7  # two nodes nearer than this have met
 MET_M = 1e-3  # two nodes of a balanced rig nearer than this stand in each other's way
 SOFT = 1e-6  # holds still along a straight path, where a redirect may stand anywhere
 ROUGHLY_SOFT = 1e-2  # keeps the steps of a penalty within a rig's own size where it hardly curves
-NUDGE_M = 1e-6
+_STILL: Vec = (0.0, 0.0, 0.0)
 
 
 class NoBalance(ValueError):
@@ -228,15 +228,41 @@ class _Problem:
 
     def _settled(self, places: list[Vec], taut: dict[int, float], exact: Exact) -> Settled:
         """The balance, and how it moves: as the known go, the free follow so that the same equations hold on."""
-        nudged = [along(place, way, NUDGE_M) for place, way in zip(places, self.velocity, strict=False)]
-        off = self._kuhn_tucker(nudged + places[self.count :], taut)[1]
-        drift = solve_linear(exact[0], [(a - b) / NUDGE_M for a, b in zip(exact[1], off, strict=True)])
+        drift = solve_linear(exact[0], [-change for change in self._by_travel(places, taut)])
         if not all(map(isfinite, drift)):
             drift = [0.0] * len(drift)
         ratios, ratio_drift = [0.0] * len(self.routes), [0.0] * len(self.routes)
         for (j, tension), change in zip(taut.items(), drift[self.size :], strict=True):
             ratios[j], ratio_drift[j] = tension, change
         return Settled(places, ratios, self._vectors(drift), ratio_drift)
+
+    def _by_travel(self, places: list[Vec], taut: dict[int, float]) -> list[float]:
+        """How the residual of the Kuhn-Tucker equations changes per metre of travel while the free nodes stay.
+
+        In closed form: the rounding of a difference would send a redirect that may stand anywhere astray.
+        """
+        change = [0.0] * self.size
+        self._carry(places, self.haul, 1.0, change)
+        return change + [self._carry(places, self.routes[j], tension, change) for j, tension in taut.items()]
+
+    def _carry(self, places: list[Vec], route: Route, weight: float, change: list[float]) -> float:
+        """Add how a path's pulls turn as its known nodes go; by how much it gets longer."""
+        longer = 0.0
+        for a, b, i, j in route:
+            ends = (self.velocity[a] if i < 0 else _STILL, self.velocity[b] if j < 0 else _STILL)
+            if ends[0] == ends[1]:
+                continue
+            way, leg = sub(ends[1], ends[0]), sub(places[b], places[a])
+            size = max(sqrt(dot(leg, leg)), CLOSE_M)
+            stretch = dot(way, leg) / size
+            longer += stretch
+            for k in range(self.width):
+                turn = weight * (way[k] - stretch * leg[k] / size) / size
+                if i >= 0:
+                    change[i + k] -= turn
+                if j >= 0:
+                    change[j + k] += turn
+        return longer
 
     def _kuhn_tucker(self, places: list[Vec], taut: dict[int, float]) -> Exact:
         n = self.size

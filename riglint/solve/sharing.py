@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import product
 from math import isfinite
 
-from riglint.mechanics.compound import NoBalance
+from riglint.mechanics.compound import TAUT, NoBalance
+from riglint.mechanics.envelope import CANCELS
 from riglint.mechanics.linear import solve_linear
 from riglint.mechanics.tension import Ratio, corner_tensions
 from riglint.mechanics.vectors import Vec, dot
@@ -33,7 +34,7 @@ class Sharing:
         self._strings = wiring.strings
         with_turns = {turn.before for turn in wiring.turns}
         self._turning = [legs[0] in with_turns for legs in wiring.strings]
-        taut = [ratio > 0.0 for ratio in geometry.balance.string_ratios]
+        taut = [ratio > TAUT for ratio in geometry.balance.string_ratios]
         self._taut = [j for j, so in enumerate(taut) if so]
         self._string_of = {leg: j for j, legs in enumerate(wiring.strings) for leg in legs}
         self._into: list[tuple[int, int, int, float]] = []  # equation, string, leg and its share
@@ -81,8 +82,9 @@ class Sharing:
         if not all(map(isfinite, shares)):
             raise NoBalance("how the lines share the load can't be told: nothing floats between them")
         for j in self._taut:
+            share = shares[j] if shares[j] > CANCELS else 0.0
             for leg in self._strings[j]:
-                tension[leg] = max(0.0, shares[j]) * base[leg]
+                tension[leg] = share * base[leg]
 
     def _along(self, ratios: list[float]) -> dict[int, float]:
         """Each string's tensions over its own first leg's."""
