@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from riglint.mechanics.envelope import CANCELS
 from riglint.mechanics.travel import convex_roots, root_between
 from riglint.mechanics.vectors import dot
 from riglint.reading.quantity import Span
@@ -18,13 +19,14 @@ STEEPEST = 1.1  # metres of leg per metre of travel, at the most
 
 
 def ideal_gain(wiring: Wiring, geometry: Geometry) -> float:
-    """Pull on the load along the travel per unit of line pull, without friction: -dL/ds."""
+    """Pull on the load along the travel per unit of line pull, without friction: -dL/ds. What is rounding is none."""
     ratios = [1.0] * len(wiring.legs)
     for legs, ratio in zip(wiring.strings, geometry.balance.string_ratios, strict=True):
         for leg in legs:
             ratios[leg] = ratio
     way = wiring.net.direction
-    return sum(sign * ratios[leg] * dot(geometry.ways[leg], way) for leg, sign in wiring.load_ends)
+    gain = sum(sign * ratios[leg] * dot(geometry.ways[leg], way) for leg, sign in wiring.load_ends)
+    return gain if abs(gain) > CANCELS else 0.0
 
 
 class Finder:
