@@ -80,9 +80,11 @@ _BREAKING = Words(
 @rule(
     title="Sharp bend under load", grade=Grade.WARNING, guards="line", basis=(_MOVING, _STANDING, _WIRE, _CURVE),
     limits=(Limit("straight", radians(5.0), "rad", "turn at the fairlead that is no bend", _STRAIGHT, "higher"),),
-    worse=Worse.by(higher="winch/stall_pull bodies/*/resistance/steady",
-                   lower="redirects/*/*/tread winch/fairlead/radius lines/*/pieces/*/breaking",
-                   taken_away="redirects/*/*/tread lines/*/pieces/*/diameter lines/*/pieces/*/rope"),
+    # Not a thicker line: it fills the drum sooner, and so the winch pulls less at stall.
+    worse=Worse.by(higher="winch/stall_pull bodies/*/resistance/steady connectors/*/diameter",
+                   lower="redirects/*/*/tread winch/fairlead/radius lines/*/pieces/*/breaking connectors/*/breaking",
+                   taken_away="redirects/*/*/tread redirects/*/hung_through connectors/*/diameter connectors/*/kind "
+                   "winch/fairlead/radius lines/*/pieces/*/diameter lines/*/pieces/*/rope"),
 )  # fmt: skip
 def bend_under_load(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in stages(solution):

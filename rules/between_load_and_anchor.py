@@ -52,7 +52,7 @@ _NOBODY = Words("", "nobody stands between {load} and what it is pulled to", "it
         Limit("clearance", 1.8288, "m", "least distance beside the load's way", _CLEARANCE, "lower"),
         Limit("widest", 4.0, "m", "no load whose width isn't stated is wider", _PRACTICE, "lower"),
     ),
-    worse=Worse.by(higher="bodies/*/outline/width", taken_away="people bodies/*/outline people/*/at"),
+    worse=Worse.by(higher="bodies/*/outline/width", taken_away="people bodies/*/outline people/*/at people/*/in"),
 )  # fmt: skip
 def between_load_and_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:

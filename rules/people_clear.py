@@ -82,7 +82,7 @@ _NOBODY = Words("", "nobody is near the rig", "it isn't said who stands where")
         Limit("floor", 1.0, "1", "lengths within which it is a danger", _LENGTHS, "lower"),
         Limit("strict", 2.0, "1", "lengths within which it is a caution", _LENGTHS, "lower"),
     ),
-    worse=Worse.by(nearer="people/*/at", taken_away="dampers people people/*/at"),
+    worse=Worse.by(nearer="people/*/at", taken_away="dampers people people/*/at people/*/in"),
 )  # fmt: skip
 def people_clear(solution: Solution, limits: Limits) -> Iterator[Check]:
     zone = Zone(limits["clearance"], limits["half_angle"], max(limits["floor"], limits["strict"]))

@@ -54,7 +54,7 @@ _WORDS = Words(
         Limit("floor", 1.0, "1", "longest legs that everybody stands off", _ONE, "lower"),
         Limit("strict", 2.0, "1", "longest legs that everybody had better stand off", _TWO, "lower"),
     ),
-    worse=Worse.by(taken_away="people/*/at people"),
+    worse=Worse.by(taken_away="people people/*/at people/*/in"),
 )  # fmt: skip
 def stand_off(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:

@@ -6,8 +6,9 @@ whose steel then flies at whoever stands where it is pulled to.
 
 How it is judged: of everything whose breaking strength is known, what breaks at the
 lowest line pull; and what is only marked with a working load, if that would be reached at
-a lower pull still, may be weaker. Gear that lets go flies the way that it was pulled. The
-weak link must not be one that flies at a person whose place is given.
+a lower pull still, may be weaker: that is asked where the first that is known flies at
+nobody. Gear that lets go flies the way that it was pulled. The weak link must not be one
+that flies at a person whose place is given.
 
     pull at break = stall pull * strength / load at stall
 
@@ -32,7 +33,7 @@ from riglint.outcome import Basis, Check, Formula, Grade, Value
 from riglint.rig.model import Point
 from riglint.rulebook.judge import Words, here, holds
 from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import rule
+from riglint.rulebook.rule import Worse, rule
 from riglint.solve.first_to_give import Break, first_to_break, line_pull_n
 from riglint.solve.hangers import links
 from riglint.solve.ratings import place, rating_of
@@ -43,7 +44,7 @@ _BASIS = Basis("handbook", "a stronger part may move the weak link to where peop
 _ASIDE = Basis("common practice", "what flies lands within 15 degrees of the way it was pulled")
 _PULL = Formula("pull", "stall_pull * strength / load", (("stall_pull", "N"), ("strength", "N"), ("load", "N")), "N")
 _WORDS = Words(
-    "{component} breaks first, at a line pull of {pull}, and what it frees flies at {person}",
+    "by the strengths stated, {component} breaks first, at a line pull of {pull}, and what it frees flies at {person}",
     "{component} is known to break first, at a line pull of {pull}, and does not fly at anybody whose place is given",
     "{component} may break first, and what it frees would fly at {person}",
     "Make the rope the weak link, or have {person} stand elsewhere",
@@ -53,6 +54,7 @@ _WORDS = Words(
 @rule(
     title="What breaks first", grade=Grade.WARNING, guards="connectors", basis=(_BASIS,),
     limits=(Limit("aside", radians(15.0), "rad", "off its way that what flies may hit", _ASIDE, milder="lower"),),
+    worse=Worse.by(lower="connectors/*/working_load points/*/rated"),
 )  # fmt: skip
 def weak_link(solution: Solution, limits: Limits) -> Iterator[Check]:
     for stage in solution.stages:
@@ -63,14 +65,14 @@ def weak_link(solution: Solution, limits: Limits) -> Iterator[Check]:
 
 
 def _stage(stage: StageSolution, first: Break, aside: float) -> Iterator[Check]:
-    doubtful = [c for c in first.unknown if _may_be_weaker(stage, c, first.pull_n)]
+    person = _flies_at(stage, first.component, aside)
+    doubtful = [] if person else [c for c in first.unknown if _may_be_weaker(stage, c, first.pull_n)]
     flying = [(c, who) for c in doubtful if (who := _flies_at(stage, c, aside))]
     if flying:
         component, who = flying[0]
         missing = tuple(place(c.pointer, "breaking") for c, _ in flying)
         yield holds(None, here(stage, component, "stall"), _WORDS, missing=missing, terms=(("person", who),))
         return
-    person = _flies_at(stage, first.component, aside)
     peak = stage.peak(first.component, "stall")
     stall_n = line_pull_n(stage, first.station)
     step = _PULL.step(first.pull_n, stall_n or 0.0, first.strength_n, peak.load_n if peak else 0.0)

@@ -72,11 +72,13 @@ _NO_STALL = Words("", "", "what the gear carries if the winch stalls can't be to
 @rule(
     title="Load over what the gear may carry", grade=Grade.WARNING, guards="connectors", basis=(HALF, WINCHING, MARK),
     limits=DESIGN_FACTORS,
-    worse=Worse.by(higher="connectors/*/off_line connectors/*/leg_angle winch/stall_pull bodies/*/resistance/steady "
-                   "bodies/*/weight",
+    worse=Worse.by(higher="connectors/*/off_line connectors/*/leg_angle winch/stall_pull winch/rated_layer "
+                   "bodies/*/resistance/steady bodies/*/weight",
                    lower="connectors/*/working_load connectors/*/breaking lines/*/pieces/*/breaking "
-                   "lines/*/pieces/*/working_load redirects/*/*/rated winch/fairlead/rated",
+                   "lines/*/pieces/*/working_load redirects/*/*/rated redirects/*/*/breaking winch/fairlead/rated "
+                   "connectors/*/legs/*/breaking connectors/*/legs/*/working_load",
                    taken_away="connectors/*/working_load+breaking connectors/*/wrapped connectors/*/leg_angle "
+                   "connectors/*/legs/*/breaking+working_load connectors/*/kind winch/fairlead/rated winch/rated_layer "
                    "lines/*/pieces/*/breaking+working_load redirects/*/*/rated+breaking redirects/*/*/rated_for "
                    "winch/stall_pull redirects/*/loss"),
 )  # fmt: skip

@@ -106,10 +106,10 @@ def _family(rope: str | None) -> str | None:
 
 
 def _hanger(stage: StageSolution, redirect: Redirect) -> Iterator[RopeBend]:
-    """The first connector's own bend on the redirect, where it is soft: it stands."""
+    """The first connector's own bend on the redirect, where it is soft, or may be: it stands."""
     first = redirect.hanger.connectors[0] if redirect.hanger and redirect.hanger.connectors else None
-    seat_name = redirect.facts.hung_through
-    if first is None or seat_name is None or not (rope := _soft(first)):
+    rope = _soft(first) if first else None
+    if first is None or (first.facts.kind and not rope):
         return
     component = stage.component("connector", first.name)
     peaks = [stage.peak(component, case) if component else None for case in ("expected", "holding", "stall")]
@@ -117,10 +117,13 @@ def _hanger(stage: StageSolution, redirect: Redirect) -> Iterator[RopeBend]:
         return
     steady, holding, stall = (peak.load_n if peak else None for peak in peaks)
     steady = max(steady or 0.0, holding or 0.0) if steady is not None or holding is not None else None
-    seat = redirect.facts.seat(seat_name)
-    tread, facts = seat.tread if seat else None, first.facts
-    missing: tuple[str, ...] = () if tread else (place(redirect.pointer, f"tread of its {seat_name}"),)
-    keys = (("diameter", facts.diameter), ("breaking", facts.breaking))
+    seat_name, facts = _hung_through(redirect), first.facts
+    seat = redirect.facts.seat(seat_name) if seat_name else None
+    tread = seat.tread if seat else None
+    lacks = f"tread of its {seat_name}" if seat_name else "hung_through"
+    missing: tuple[str, ...] = () if tread else (place(redirect.pointer, lacks),)
+    tread = tread if facts.kind else None  # what may be no rope has no bend to speak of
+    keys = (("kind", facts.kind), ("diameter", facts.diameter), ("breaking", facts.breaking))
     missing += tuple(place(first.pointer, key) for key, stated in keys if stated is None)
     peak = peaks[2] or peaks[0] or peaks[1]
     share, _ = share_of_use(first)
@@ -129,6 +132,11 @@ def _hanger(stage: StageSolution, redirect: Redirect) -> Iterator[RopeBend]:
         facts.breaking.low * share.high if facts.breaking else None, False, known_n(stage, steady), stall,
         peak.station if peak else 0, pi, True, missing,
     )  # fmt: skip
+
+
+def _hung_through(redirect: Redirect) -> str | None:
+    """What the hanger bears on; of a block, its head if nothing else is stated."""
+    return redirect.facts.hung_through or ("head" if redirect.facts.kind == "block" else None)
 
 
 def _soft(connector: Connector) -> str | None:

@@ -128,6 +128,21 @@ def test_nor_is_a_case_or_an_example(random: Random) -> None:
     assert_never_milder(pairs(random.choice(seeds()), random))
 
 
+@given(random=st.randoms(use_true_random=False))
+@settings(max_examples=60, deadline=None)
+def test_nor_is_a_bend_of_thicker_rope_unless_the_drum_fills_sooner(random: Random) -> None:
+    """Thicker rope on a fuller drum stalls the winch at a lower pull, and so may bend less sharply for its load."""
+    plan = made_plan(random, complete=True)
+    del plan["winch"]["drum"]
+    solution = solved(plan)
+    if solution is None or any(stage.refused for stage in solution.stages):
+        return
+    bend = next(rule for rule in BOOK.rules if rule.slug == "bend-under-load")
+    for found in places(plan, "lines/*/pieces/*/diameter"):
+        after = solved(moved(plan, found, "higher", by_chance(random), solution))
+        assert after is None or weighed(bend, after) >= weighed(bend, solution)
+
+
 def assert_never_milder(found: Iterator[Pair]) -> int:
     count = 0
     for pair in found:
