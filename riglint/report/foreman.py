@@ -101,7 +101,7 @@ def _breaks(summary: Summary, system: str) -> str:
     beyond = summary.stall_n is not None and first.pull_n > summary.stall_n
     note = ", more than the winch can pull" if beyond else ""
     unknown = len(first.unknown)
-    left = f"; strength not stated for {unknown} more" if unknown else ""
+    left = f"; strength not known of {unknown} more" if unknown else ""
     name = plain(summary.flies_from)
     return f"{name}, at a line pull of {show(first.pull_n, 'N', system)}{note}{left}"
 

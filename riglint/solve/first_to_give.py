@@ -11,12 +11,12 @@ from math import cos, hypot, inf, pi
 from typing import Final, NamedTuple
 
 from riglint.mechanics.angles import redirect_factor
-from riglint.mechanics.capacity import hitch_factor
 from riglint.mechanics.joins import join_factor
 from riglint.mechanics.vectors import Vec
 from riglint.reading.quantity import Span
 from riglint.rig.model import BridleArm, Chain, Connector, Join, Piece, Point, Redirect, Turn
 from riglint.solve.kept import kept
+from riglint.solve.ratings import share_of_use
 from riglint.solve.solution import Case, Component, StageSolution
 
 STALL: Final[Case] = "stall"
@@ -83,15 +83,17 @@ def line_pull_n(stage: StageSolution, station: int, case: Case = STALL) -> float
 def strength(component: Component) -> float | None:
     """The least breaking strength of a component as it is used; None where none is stated.
 
-    Equation: S = BS h (a connector, h its hitch), S = BS k (a join, k what it keeps of the weaker piece)
+    Equation: S = BS h (a connector, h what its use leaves), S = BS k (a join, k what it keeps of the weaker piece)
     Units: N
-    Source: hitch factors and join factors as in `mechanics.capacity` and `mechanics.joins`
+    Source: factors of use and of joins as in `mechanics.capacity` and `mechanics.joins`
     """
     item = component.item
     if isinstance(item, Join):
         return _of_join(item)
     if isinstance(item, Connector):
-        return _times(item.facts.breaking, _hitch(item))
+        left, _ = share_of_use(item)
+        # As it is used, where that is stated; else nobody knows what it holds.
+        return _times(item.facts.breaking, left.low) if left.low == left.high else None
     return _low(item.facts.breaking) if isinstance(item, Piece | Point | BridleArm) else None
 
 
@@ -150,14 +152,6 @@ def _of_redirect(stage: StageSolution, redirect: Redirect, station: int) -> floa
         and (strength_n := _low(turn.turn.seat.breaking)) is not None
     ]  # fmt: skip
     return min(found, default=None)
-
-
-def _hitch(connector: Connector) -> float:
-    facts = connector.facts
-    if facts.wrapped is None:
-        return 1.0
-    across = pi / 2 if facts.leg_angle is None else (pi - facts.leg_angle.high) / 2
-    return hitch_factor(facts.wrapped, across).value if 0.0 < across <= pi / 2 else 0.0
 
 
 def _times(span: Span | None, factor: float) -> float | None:
