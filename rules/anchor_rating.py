@@ -23,18 +23,12 @@ Worked example: a winch of 53 kN stalls on three parts, two of them on one eye r
 load = 92 kN; rated = 78 kN; use = load / rated = 1.18
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Formula, Grade
+from riglint.outcome import Formula
 from riglint.rig.model import Point
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words
-from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.loads import Capacity, against
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Case, Component, Solution, StageSolution
+from riglint.solve.solution import Case, Component
 from riglint.solve.worst import points
 
 _MARK = Basis("derivation", "a rating is not divided again")
@@ -48,13 +42,11 @@ _WORDS = Words(
     "{component} carries {measured}, {use} of the {limit} that it may carry",
     "{component} carries {measured} of the {limit} that it may carry",
     "whether {component} holds can't be told",
-    "Take a stronger point, share the load with a second one, or put fewer parts on it",
-)
+    "Take a stronger point, share the load with a second one, or put fewer parts on it")  # fmt: skip
 _AT_STALL = _WORDS._replace(
     fails="if the winch is kept on until it stalls, {component} carries {measured}, {use} of the {limit} that it may "
     "carry",
-    passes="at stall {component} carries {measured} of the {limit} that it may carry",
-)
+    passes="at stall {component} carries {measured} of the {limit} that it may carry")  # fmt: skip
 
 
 @rule(
@@ -64,15 +56,14 @@ _AT_STALL = _WORDS._replace(
         Limit("stall", 2.0, "1", "a point's strength over its load at stall", _STALL, "lower"),
     ),
     worse=Worse.by(higher="winch/stall_pull bodies/*/weight", lower="points/*/rated points/*/breaking",
-                   taken_away="points/*/rated+breaking"),
-)  # fmt: skip
-def anchor_rating(solution: Solution, limits: Limits) -> Iterator[Check]:
+                   taken_away="points/*/rated+breaking"))  # fmt: skip
+def anchor_rating(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component, point in points(stage):
             yield from _point(stage, component, point, limits)
 
 
-def _point(stage: StageSolution, component: Component, point: Point, limits: Limits) -> Iterator[Check]:
+def _point(stage: StageSolution, component: Component, point: Point, limits: Limits) -> Checks:
     rated, breaking = (span.low if span else None for span in (point.facts.rated, point.facts.breaking))
     unrated = rated is None and breaking is None
     if unrated and _judged_elsewhere(point):

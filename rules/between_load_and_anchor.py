@@ -41,8 +41,7 @@ _WORDS = Words(
     "{who} stands between {load} and what it is pulled to, {measured} from the middle of its way; {limit} at least",
     "{who} is outside the way of {load}, or told to move by `people-clear`",
     "whether {who} stands between {load} and what it is pulled to can't be told",
-    "Move {who} out to the side before the line is taken up",
-)
+    "Move {who} out to the side before the line is taken up")  # fmt: skip
 _NOBODY = Words("", "nobody stands between {load} and what it is pulled to", "it isn't said who stands where")
 
 

@@ -22,21 +22,15 @@ Worked example: a block marked 60 kN for the line, its parts at 60 degrees.
 mark = 60 kN; factor = 1.732; needed = mark * factor = 103.9 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from math import inf
 
 from riglint.mechanics.angles import redirect_factor
 from riglint.mechanics.capacity import block_resultant_rating_n
 from riglint.mechanics.provenance import ILO_DOCK_WORK, LR_LIFTING_CODE
-from riglint.outcome import Basis, Check, Formula, Grade, Where
+from riglint.outcome import Formula
 from riglint.rig.model import Redirect
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, place, rule
 from riglint.rulebook.judge import More, Words, at_least
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution, StageSolution
 
 _LR = Basis("standard", "a shackle on a single-sheave block is good for twice its mark", LR_LIFTING_CODE,
             "ch. 8 s. 5.1.1-2", "lifting", "read")  # fmt: skip
@@ -46,17 +40,15 @@ _WORDS = Words(
     "{component} may carry {measured}; within its mark, block {block} can put {limit} on it",
     "{component} is good for what block {block} can put on it within its mark",
     "whether {component} is good for what block {block} can put on it can't be told",
-    "Hang block {block} by one of at least {limit}, or of twice its mark",
-)
+    "Hang block {block} by one of at least {limit}, or of twice its mark")  # fmt: skip
 _HARDWARE = ("bow shackle", "dee shackle", "hook", "link", "swivel")
 
 
 @rule(
     title="A block's mark and what it hangs by", grade=Grade.NOTICE, guards="redirects", basis=(_LR, _ILO), once=True,
     worse=Worse.by(lower="connectors/*/working_load redirects/*/head/rated",
-                   taken_away="connectors/*/working_load+breaking redirects/*/sheave/rated_for"),
-)  # fmt: skip
-def block_mark(solution: Solution, limits: Limits) -> Iterator[Check]:
+                   taken_away="connectors/*/working_load+breaking redirects/*/sheave/rated_for"))  # fmt: skip
+def block_mark(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         if stage.stations:
             for redirect in stage.stage.redirects.values():
@@ -64,7 +56,7 @@ def block_mark(solution: Solution, limits: Limits) -> Iterator[Check]:
                     yield from _block(stage, redirect)
 
 
-def _block(stage: StageSolution, block: Redirect) -> Iterator[Check]:
+def _block(stage: StageSolution, block: Redirect) -> Checks:
     sheave = block.facts.sheave
     turns = [t for station in stage.stations for t in station.turns if t.turn.redirect == block.name]
     if sheave is None or sheave.rated is None or sheave.rated_for == "resultant" or not turns:

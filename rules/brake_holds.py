@@ -20,18 +20,12 @@ Worked example: 7 t on a slope of 20 degrees, held by one part.
 weight = 68.6 kN; sine = 0.342; held = weight * sine = 23.5 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.outcome import Where
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.pull import brake_holds_n, layer_of
-from riglint.solve.ratings import place
 from riglint.solve.rope import drum_lacks, stages
-from riglint.solve.solution import Case, Solution, StageSolution
+from riglint.solve.solution import Case
 
 _BASIS = Basis("standard", "the brake holds the load by itself", "sae-j706", "brake", "winching", "read second hand")
 
@@ -48,7 +42,7 @@ _WORDS = Words(
     worse=Worse.by(higher="bodies/*/weight bodies/*/ground/slope", lower="winch/brake_hold",
                    taken_away="winch/brake_hold bodies/*/ground/slope"),
 )  # fmt: skip
-def brake_holds(solution: Solution, limits: Limits) -> Iterator[Check]:
+def brake_holds(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         cases: tuple[Case, ...] = ("holding",) if stage.stage.works == "hauling" else ("holding", "expected")
         checks = [check for case in cases if (check := _case(stage, case))]

@@ -20,21 +20,15 @@ Worked example: 5 ft deep, pulled at 1:4, 18 in face, 7 ft long, trench 1 ft.
 ground = 4100 lb/ft2; face = 1.5 ft; length = 7 ft; trench = 1 ft; holds = ground * face * (length - trench) = 36900 lbf
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from riglint.mechanics.deadman import SLENDERNESS, deadman_slenderness_ratio
 from riglint.mechanics.provenance import FM_5_125, TM_5_5420_278_10
-from riglint.outcome import Basis, Check, Formula, Grade
+from riglint.outcome import Formula
 from riglint.rig.model import Point
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here
-from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.loads import against
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ground import holding_of
-from riglint.solve.ratings import place
-from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.solution import Component
 from riglint.solve.worst import points
 
 _TABLE = Basis(
@@ -70,13 +64,13 @@ _BREAKS = Words(
                    lower="points/*/deadman/depth points/*/deadman/face points/*/deadman/thickness",
                    taken_away="points/*/deadman points/*/deadman/soil"),
 )  # fmt: skip
-def deadman_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
+def deadman_anchor(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component, point in points(stage, "deadman"):
             yield from _deadman(stage, component, point, limits)
 
 
-def _deadman(stage: StageSolution, component: Component, point: Point, limits: Limits) -> Iterator[Check]:
+def _deadman(stage: StageSolution, component: Component, point: Point, limits: Limits) -> Checks:
     facts = point.facts.deadman
     if facts is None:
         nothing = (place(point.pointer, "deadman"),)

@@ -20,17 +20,10 @@ Worked example: barrel 65 mm, flange 190 mm, rope 11 mm.
 flange = 190 mm; barrel = 65 mm; rope = 11 mm; layers_that_fit = ((flange - barrel) / 2 - rope) // rope + 1 = 5
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Value, Where
+from riglint.outcome import Value, Where
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
 from riglint.solve.rope import drum_lacks, length_lacks, stages
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("derivation", "rope stays below the flange, layer on layer", scope="winching")
 
@@ -48,7 +41,7 @@ _WORDS = Words(
                    lower="winch/drum/flange winch/drum/width",
                    taken_away="winch/drum/flange lines/*/pieces/*/length lines/*/pieces/*/diameter winch/drum"),
 )  # fmt: skip
-def drum_overfilled(solution: Solution, limits: Limits) -> Iterator[Check]:
+def drum_overfilled(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         yield _fullest(stage)
 

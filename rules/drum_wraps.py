@@ -25,18 +25,11 @@ Worked example: five wraps of wire, 47 kN in the rope.
 pull = 47 kN; mu = 0.1; wraps = 5; fastening = pull * exp(-2 * pi * mu * wraps) = 2.031 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from riglint.mechanics.provenance import TM_9_2320_279_10
-from riglint.outcome import Basis, Check, Formula, Grade, Value, Where
+from riglint.outcome import Formula, Grade, Value, Where
+from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, at_most
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
 from riglint.solve.rope import stages
-from riglint.solve.solution import Solution, StageSolution
 from riglint.solve.wraps import Wraps, fewest_wraps
 
 _WIRE = Basis("handbook", "at least 5 wraps stay on the drum", TM_9_2320_279_10, "p. 2-660", "winching", "read")
@@ -73,12 +66,12 @@ _FASTENING = Words(
     worse=Worse.by(higher="winch/fairlead/from_drum", lower="winch/drum/fastening lines/*/pieces/*/length",
                    taken_away="winch/fairlead/from_drum lines/*/pieces/*/length winch/drum lines/*/pieces/*/rope"),
 )  # fmt: skip
-def drum_wraps(solution: Solution, limits: Limits) -> Iterator[Check]:
+def drum_wraps(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         yield from _fewest(stage, fewest_wraps(stage), limits)
 
 
-def _fewest(stage: StageSolution, left: Wraps, limits: Limits) -> Iterator[Check]:
+def _fewest(stage: StageSolution, left: Wraps, limits: Limits) -> Checks:
     winch, wraps = stage.stage.winch, left.wraps
     where = Where("drum", "drum", winch.pointer, "", stage.stage.index, left.station.travel_m)
     if left.lacks:

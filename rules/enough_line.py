@@ -18,16 +18,10 @@ Worked example: three parts over 12 m and two redirects' hangers of 0.25 m and 1
 way = 37.5 m; line = 52 m; use = way / line = 0.721
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Formula, Grade, Value, Where
+from riglint.outcome import Value
+from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limits, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.judge import Words, at_least
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.rope import length_lacks, stages
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("derivation", "the way from fairlead to dead end is the sum of its legs")
 
@@ -36,26 +30,23 @@ _REACH = Words(
     "the line is {measured} long and the way needs {limit}: it is {short} short",
     "the line is {measured} long and the way needs {limit}",
     "whether the line reaches can't be told",
-    "Put an extension in, rig fewer parts, or bring the anchor nearer",
-)
+    "Put an extension in, rig fewer parts, or bring the anchor nearer")  # fmt: skip
 _OUT = Words(
     "the line runs out after {measured} of travel, and {limit} are to be gone",
     "the line lasts for the whole travel",
-    remedy="Put an extension in, or end the stage before the line runs out",
-)
+    remedy="Put an extension in, or end the stage before the line runs out")  # fmt: skip
 
 
 @rule(
     title="Line for the whole way", grade=Grade.WARNING, guards="line", basis=(_BASIS,),
     worse=Worse.by(higher="winch/fairlead/from_drum", lower="lines/*/pieces/*/length",
-                   taken_away="lines/*/pieces/*/length"),
-)  # fmt: skip
-def enough_line(solution: Solution, limits: Limits) -> Iterator[Check]:
+                   taken_away="lines/*/pieces/*/length"))  # fmt: skip
+def enough_line(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         yield from _stage(stage)
 
 
-def _stage(stage: StageSolution) -> Iterator[Check]:
+def _stage(stage: StageSolution) -> Checks:
     haul = stage.stage.haul
     where = Where("line", haul.name, haul.pointer, "", stage.stage.index)
     lacks = length_lacks(haul)

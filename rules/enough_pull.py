@@ -23,18 +23,12 @@ Worked example: 55 kN of resistance, three parts through two turns.
 resistance = 55 kN; turns = 2; parts = 3; needed = resistance * (1 + 0.1 * turns) / parts = 22 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from riglint.mechanics.provenance import LESSON_63H34F01
-from riglint.outcome import Basis, Check, Formula, Grade, Step, Value, Where
+from riglint.outcome import Formula, Step, Value
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.judge import Words, at_most, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.pull import Need, needs
 from riglint.solve.rope import drum_lacks, stages
-from riglint.solve.solution import Solution, StageSolution
 
 _DOCTRINE = Basis(
     "handbook", "line pull needed is resistance and tackle resistance over parts, less than the winch gives",
@@ -68,7 +62,7 @@ _LINE = Words(
     worse=Worse.by(higher="bodies/*/weight bodies/*/resistance/steady redirects/*/loss", lower="winch/rated_pull",
                    taken_away="winch/rated_pull bodies/*/weight redirects/*/loss bodies/*/ground/slope winch/drum"),
 )  # fmt: skip
-def enough_pull(solution: Solution, limits: Limits) -> Iterator[Check]:
+def enough_pull(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         if stage.stage.works == "hauling":
             yield _abeam(stage)

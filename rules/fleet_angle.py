@@ -21,19 +21,13 @@ Worked example: a drum of 225 mm without a fairlead, the anchor 12 m off.
 half_width = 0.1125 m; distance = 12 m; tangent = half_width / distance = 0.009375
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from math import radians
 
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.outcome import Grade, Where
+from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.drum_figures import fleet_angle as angle_to_edge
-from riglint.solve.ratings import place
 from riglint.solve.rope import leads, stages
-from riglint.solve.solution import Solution, StageSolution
 
 _LEAD = Basis("common practice", "a pull up to 15 degrees off straight ahead winds well enough", scope="winching")
 _OPEN = Basis("common practice", "1.5 degrees on a plain drum, 2 on a grooved one", scope="general")
@@ -42,8 +36,7 @@ _WORDS = Words(
     "the line leaves {measured} off straight ahead at {travel} of travel, more than {limit}: rope piles up on one side",
     "the line leaves {measured} off straight ahead at the most",
     "how far from straight ahead the line leaves can't be told",
-    "Turn the winch to face the pull, or lead the line over a block straight ahead of it",
-)
+    "Turn the winch to face the pull, or lead the line over a block straight ahead of it")  # fmt: skip
 _DRUM = _WORDS._replace(fails="the line comes to the drum's edge at {measured}, more than {limit}: rope piles up")
 
 
@@ -54,9 +47,8 @@ _DRUM = _WORDS._replace(fails="the line comes to the drum's edge at {measured}, 
         Limit("plain", radians(1.5), "rad", "line at the edge of a plain drum without a fairlead", _OPEN, "higher"),
         Limit("grooved", radians(2.0), "rad", "line at the edge of a grooved drum without one", _OPEN, "higher"),
     ),
-    worse=Worse.by(higher="winch/drum/width", taken_away="winch/fairlead/bearing winch/fairlead"),
-)  # fmt: skip
-def fleet_angle(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(higher="winch/drum/width", taken_away="winch/fairlead/bearing winch/fairlead"))  # fmt: skip
+def fleet_angle(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         fairlead = stage.stage.winch.facts.fairlead
         bare = fairlead is not None and fairlead.kind == "none"

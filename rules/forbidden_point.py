@@ -16,16 +16,8 @@ Worked example: a ball is made for trailers of 3.5 t, and a truck of 6 t is mire
 made_for = 3.5 t; asked = 6 t; use = asked / made_for = 1.71
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, Worse, place, rule
 from riglint.rulebook.judge import Words, here, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution
 from riglint.solve.worst import points
 
 _BALL = Basis("common practice", "a towing ball is never used for recovery")
@@ -41,7 +33,7 @@ _WORDS = Words(
     title="Points never to be used for recovery", grade=Grade.DANGER, guards="anchors", basis=(_BALL, _TIE_DOWN),
     worse=Worse.by(taken_away="points/*/kind"),
 )  # fmt: skip
-def forbidden_point(solution: Solution, limits: Limits) -> Iterator[Check]:
+def forbidden_point(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component, point in points(stage):
             kind = point.facts.kind or ("winch mount" if point is stage.stage.winch.mount else None)

@@ -23,20 +23,13 @@ Worked example: 24 kN at a ring that loses 10 %, 11 mm HMPE of 0.0553 kg/m.
 heat = 2410 J/m; mass = 0.0553 kg/m; specific_heat = 1850 J/(kg K); rise = heat / (mass * specific_heat) = 23.6 K
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from riglint.mechanics.constants import KELVIN_AT_0_C
 from riglint.mechanics.heat import fibre_heat
-from riglint.outcome import Basis, Check, Formula, Grade, Where
+from riglint.outcome import Formula, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
 from riglint.solve.rope import stages
 from riglint.solve.seats import Slide, slides
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("derivation", "all friction heat stays in the rope")
 _BEARS = Basis(
@@ -49,23 +42,21 @@ _WORDS = Words(
     "{piece} gets up to {measured} warm where it slides through {name}; its fibre bears {limit}",
     "{piece} gets up to {measured} warm where it slides through {name}; its fibre bears {limit}",
     "how warm {piece} gets where it slides through {name} can't be told",
-    "Use a block there, or pull slowly and let the ring cool",
-)
+    "Use a block there, or pull slowly and let the ring cool")  # fmt: skip
 
 
 @rule(
     title="Friction heat in a sliding seat", grade=Grade.CAUTION, guards="line", basis=(_BASIS, _BEARS),
     limits=(Limit("air", 30.0, "degC", "temperature of the air and of the rope before it slides", _AIR, "lower"),),
     worse=Worse.by(higher="redirects/*/loss bodies/*/resistance/steady", lower="lines/*/pieces/*/diameter",
-                   taken_away="lines/*/pieces/*/diameter"),
-)  # fmt: skip
-def friction_heat(solution: Solution, limits: Limits) -> Iterator[Check]:
+                   taken_away="lines/*/pieces/*/diameter"))  # fmt: skip
+def friction_heat(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         for slide in slides(stage):
             yield from _slide(stage, slide, limits["air"])
 
 
-def _slide(stage: StageSolution, slide: Slide, air: float) -> Iterator[Check]:
+def _slide(stage: StageSolution, slide: Slide, air: float) -> Checks:
     facts, turn, bears = slide.piece.facts, slide.turn, fibre_heat(slide.piece.facts.rope or "hmpe")
     if bears is None:
         return

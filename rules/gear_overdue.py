@@ -18,17 +18,13 @@ Worked example: gear inspected 255 days ago, with an interval that came to 184 d
 since = 255; interval = 184; over = since - interval = 71
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from datetime import date
 
-from riglint.outcome import Basis, Check, Grade, Term, Where
+from riglint.outcome import Term
 from riglint.rig.model import KitFacts
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, Where, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import rule
-from riglint.solve.solution import Solution
 
 _BASIS = Basis("common practice", "gear is used only within the interval of its inspection")
 _REMEDY = "Have {gear} inspected and write the day into the kit, or take other gear"
@@ -40,7 +36,7 @@ _WORDS = Words(
 
 
 @rule(title="Gear past its inspection", grade=Grade.CAUTION, guards="paper", basis=(_BASIS,))
-def gear_overdue(solution: Solution, limits: Limits) -> Iterator[Check]:
+def gear_overdue(solution: Solution, limits: Limits) -> Checks:
     for pointer, gear in solution.rig.kit.items():
         where = Where(gear.kind, gear.name, pointer)
         yield _gear(gear, where, solution.rig.today)

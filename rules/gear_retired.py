@@ -14,15 +14,8 @@ Worked example: a lorry's kit lists 40 pieces of gear, of which 3 were retired.
 listed = 40; retired = 3; in_use = listed - retired = 37
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, Where, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import rule
-from riglint.solve.solution import Solution
 
 _BASIS = Basis("common practice", "gear that was taken out of use stays out of use")
 _WORDS = Words(
@@ -34,7 +27,7 @@ _WORDS = Words(
 
 
 @rule(title="Gear taken out of use", grade=Grade.WARNING, guards="paper", basis=(_BASIS,))
-def gear_retired(solution: Solution, limits: Limits) -> Iterator[Check]:
+def gear_retired(solution: Solution, limits: Limits) -> Checks:
     for pointer, gear in solution.rig.kit.items():
         where = Where(gear.kind, gear.name, pointer)
         terms = (("gear", gear.gear), ("reason", gear.retired or ""))

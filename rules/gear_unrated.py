@@ -16,15 +16,8 @@ Worked example: of a ring's 2 seats, groove and bore, the kit rates 1.
 seats = 2; rated = 1; unrated = seats - rated = 1
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, Where, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import rule
-from riglint.solve.solution import Solution
 
 _BASIS = Basis("common practice", "gear without a mark or rating on record is not used")
 _REMEDY = "Write the rating of {gear} into the kit, with its basis, or take gear that is marked"
@@ -37,7 +30,7 @@ _HOLDS = {"kit": True, "plan": False, "nowhere": None}
 
 
 @rule(title="Gear without a rating in the kit", grade=Grade.CAUTION, guards="paper", basis=(_BASIS,))
-def gear_unrated(solution: Solution, limits: Limits) -> Iterator[Check]:
+def gear_unrated(solution: Solution, limits: Limits) -> Checks:
     for pointer, gear in solution.rig.kit.items():
         where = Where(gear.kind, gear.name, pointer)
         missing = (f"{gear.gear}: its rating, in the kit",) if gear.rated == "nowhere" else ()

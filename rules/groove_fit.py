@@ -22,20 +22,15 @@ use = thick / groove = 1.2
 thin_use = groove * least_fit / thin = 1.21
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import NamedTuple
 
 from riglint.mechanics.provenance import ILO_DOCK_WORK
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.outcome import Where
 from riglint.reading.quantity import Span
 from riglint.rig.model import Piece, Turn
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, at_most
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution, StageSolution
 
 _ILO = Basis("standard", "the groove's radius is at least d/2 + 1 mm", ILO_DOCK_WORK, "12.1.2", "lifting", "read")
 _THIN = Basis("common practice", "a rope much thinner than its groove is pressed flat")
@@ -61,7 +56,7 @@ _FILLS = Words(
                    taken_away="redirects/*/bore/opening+groove_for redirects/*/sheave/groove_for "
                    "redirects/*/groove/groove_for lines/*/pieces/*/diameter"),
 )  # fmt: skip
-def groove_fit(solution: Solution, limits: Limits) -> Iterator[Check]:
+def groove_fit(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for seat in _seats(stage):
             yield from _seat(stage, seat.turn, seat.piece, limits["least_fit"])
@@ -86,7 +81,7 @@ def _seats(stage: StageSolution) -> Iterator[_Met]:
                 yield _Met(row[0].turn, piece)
 
 
-def _seat(stage: StageSolution, turn: Turn, piece: Piece, least_fit: float) -> Iterator[Check]:
+def _seat(stage: StageSolution, turn: Turn, piece: Piece, least_fit: float) -> Checks:
     pointer = stage.stage.redirects[turn.redirect].pointer
     related = ((piece.pointer, "the rope"),)
     where = Where("seat", f"{turn.redirect}.{turn.seat_name}", pointer, "", stage.stage.index, related=related)

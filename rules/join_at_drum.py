@@ -22,17 +22,11 @@ Worked example: an extension of 24 m, and a way of 25.3 m at the end of the trav
 join = 24 m; way = 25.3 m; use = join / way = 0.949
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.outcome import Where
 from riglint.rig.model import Join
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, rule
 from riglint.rulebook.judge import Words, at_most
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.rope import answer, join_lacks, stages
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("common practice", "joins stay off the drum and out of the fairlead under load", scope="winching")
 
@@ -41,25 +35,21 @@ _WORDS = Words(
     "{name} ({kind}) is {measured} from the dead end and the way gets as short as {limit}: it reaches the fairlead",
     "{name} ({kind}) is {measured} from the dead end, and the way never gets shorter than {limit}",
     "whether {name} ({kind}) reaches the fairlead can't be told",
-    "Stop before {travel} of travel, hold the load, and take the extension out",
-)
+    "Stop before {travel} of travel, hold the load, and take the extension out")  # fmt: skip
 _ON_DRUM = _WORDS._replace(
     fails="{name} ({kind}) is {measured} from the dead end and the way {limit}: it lies on the drum",
-    remedy="Pay out until {name} is clear of the fairlead, or rig without the extension",
-)
+    remedy="Pay out until {name} is clear of the fairlead, or rig without the extension")  # fmt: skip
 _STOPPED = Words(
     "the stop for {name} at the fairlead is {measured} before it gets there; it must be within {limit}",
     "a stop is planned {measured} before {name} reaches the fairlead",
-    remedy="Move the stop nearer to {travel} of travel",
-)
+    remedy="Move the stop nearer to {travel} of travel")  # fmt: skip
 
 
 @rule(
     title="Join at the fairlead or on the drum", grade=Grade.WARNING, guards="line", basis=(_BASIS,),
     limits=(Limit("stop_within", 1.0, "m", "how far before a join's place a stop for it may be", _BASIS, "higher"),),
-    worse=Worse.by(higher="lines/*/pieces/*/length", taken_away="lines/*/pieces/*/length stops"),
-)  # fmt: skip
-def join_at_drum(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(higher="lines/*/pieces/*/length", taken_away="lines/*/pieces/*/length stops"))  # fmt: skip
+def join_at_drum(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         yield from (_join(stage, join, limits) for join in stage.stage.haul.joins if join.facts.kind != "splice")
 
@@ -69,14 +59,12 @@ def _join(stage: StageSolution, join: Join, limits: Limits) -> Check:
     event = next((e for e in stage.events if e.kind == "join at fairlead" and e.join is join), None)
     travel_m = event.spread.low if event else stage.stations[0].travel_m
     where = Where("join", join.name, join.pointer, "", stage.stage.index, travel_m)
-    terms = (("kind", join.facts.kind),)
-    stop = answer(stage, event) if event else None
-    if stop is not None and stop.before:
+    terms, grade = (("kind", join.facts.kind),), None if join.facts.kind in _HARD else Grade.CAUTION
+    if event and (stop := answer(stage, event)) and stop.before:
         return at_most(max(0.0, stop.ahead_m), limits["stop_within"], "m", where, _STOPPED, terms=terms)
     lacks = join_lacks(stage.stage.haul, join)
     # As far as the lengths are stated: the join lies at least so far out.
     out_m = join.from_dead_end.low if lacks else join.from_dead_end.high
     starts_on = out_m > stage.stations[0].path_m and stage.stage.works == "hauling"
-    grade = None if join.facts.kind in _HARD else Grade.CAUTION
     words = _ON_DRUM if starts_on else _WORDS
     return at_most(out_m, least_m, "m", where, words, missing=lacks, terms=terms, grade=grade)

@@ -29,18 +29,12 @@ Worked example: a join 24 m from the dead end, a way of 31.8 m from the redirect
 way = 31.8 m; join = 24 m; rate = 2; travel = (way - join) / rate = 3.9 m
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Result, Where
+from riglint.outcome import Grade, Result, Where
 from riglint.rig.model import Join, Turn
+from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, holds
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
 from riglint.solve.rope import Answer, answer, join_lacks, stages
-from riglint.solve.solution import Event, Solution, StageSolution
+from riglint.solve.solution import Event
 
 _BASIS = Basis("common practice", "hard joins and knots don't run through redirects", scope="winching")
 _MAKER = Basis("common practice", "a join runs through a redirect only as its maker states", scope="winching")
@@ -51,8 +45,7 @@ _REMEDY = "Plan a stop before {travel} of travel that takes {name} past {redirec
 _FAR = Words(
     "the stop for {name} at {redirect} is {measured} before they meet; it must be within {limit}",
     "a stop is planned {measured} before {name} meets {redirect}",
-    remedy="Move the stop nearer to {travel} of travel",
-)
+    remedy="Move the stop nearer to {travel} of travel")  # fmt: skip
 _LATE = Words(
     "{name} ({kind}) meets {redirect} at {travel} of travel, and the stop for it comes after that", "", "", _REMEDY
 )
@@ -61,14 +54,12 @@ _UNSAID = Words(
     "{name} ({kind}) meets {redirect} at {travel} of travel, and its maker doesn't let such a join through",
     "{name} ({kind}) goes through {redirect} as its maker states",
     "{name} ({kind}) meets {redirect} at {travel} of travel; whether it goes through can't be told",
-    _REMEDY,
-)
+    _REMEDY)  # fmt: skip
 _WIDE = Words(
     "{name} is {measured} wide and meets {redirect} at {travel} of travel, which lets {limit} through",
     "{name} is {measured} wide, and {redirect} lets {limit} through",
     "{name} ({kind}) meets {redirect} at {travel} of travel; whether it goes through can't be told",
-    _REMEDY,
-)
+    _REMEDY)  # fmt: skip
 _CLEAR = Words("", "{name} meets no redirect", "where {name} meets a redirect can't be told")
 
 
@@ -76,9 +67,8 @@ _CLEAR = Words("", "{name} meets no redirect", "where {name} meets a redirect ca
     title="Join that meets a redirect", grade=Grade.DANGER, guards="line", basis=(_BASIS, _MAKER, _STOP),
     limits=(Limit("stop_within", 1.0, "m", "how far before a join's place a stop for it may be", _STOP, "higher"),),
     worse=Worse.by(higher="lines/*/pieces/*/width", lower="redirects/*/*/passes_width",
-                   taken_away="redirects/*/*/passes lines/*/pieces/*/width stops lines/*/pieces/*/length"),
-)  # fmt: skip
-def join_at_redirect(solution: Solution, limits: Limits) -> Iterator[Check]:
+                   taken_away="redirects/*/*/passes lines/*/pieces/*/width stops lines/*/pieces/*/length"))  # fmt: skip
+def join_at_redirect(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         met = [event for event in stage.events if event.kind == "join at seat"]
         yield from (_meeting(stage, event, limits) for event in met)

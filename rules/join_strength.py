@@ -31,20 +31,14 @@ Worked example: loops in rope of 115 kN at stall of 46.5 kN.
 load = 46.5 kN; breaking = 115 kN; factor = 2; keeps = 0.85; use = load / (breaking / factor * keeps) = 0.951
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Formula, Grade, Result, Where
+from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rig.model import Join
+from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.joint import is_gear, is_set_wrong, kept, weaker
-from riglint.solve.ratings import place
 from riglint.solve.rope import stages
 from riglint.solve.seats import known_n
-from riglint.solve.solution import Case, Component, Solution, StageSolution
+from riglint.solve.solution import Case, Component
 
 _LOOPS = Basis("common practice", "loop to loop with parallel legs loses 15 %; no published test", scope="winching")
 _ENDS = Basis("handbook", "what ends of wire rope keep", "tm-5-3810-305-10", "table 4 p. 4-36", "lifting", "read")
@@ -58,8 +52,7 @@ _WORDS = Words(
     "{name} ({kind}) carries {measured}; with what it leaves of the rope it may carry {limit}",
     "{name} ({kind}) carries {measured} of the {limit} that it may carry",
     "whether {name} ({kind}) holds can't be told",
-    "Use a stronger join, such as a splice, or stronger rope, or rig so that less comes on it",
-)
+    "Use a stronger join, such as a splice, or stronger rope, or rig so that less comes on it")  # fmt: skip
 _STALL = _WORDS._replace(
     fails="if the winch is kept on until it stalls, {name} ({kind}) carries {measured}; it may carry {limit}"
 )
@@ -78,14 +71,14 @@ _STALL = _WORDS._replace(
                    lower="lines/*/pieces/*/breaking lines/*/pieces/*/working_load lines/*/pieces/*/keeps",
                    taken_away="lines/*/pieces/*/breaking+working_load lines/*/pieces/*/set lines/*/pieces/*/twist"),
 )  # fmt: skip
-def join_strength(solution: Solution, limits: Limits) -> Iterator[Check]:
+def join_strength(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         for component in stage.components:
             if isinstance(component.item, Join):
                 yield from _join(stage, component, component.item, limits)
 
 
-def _join(stage: StageSolution, component: Component, join: Join, limits: Limits) -> Iterator[Check]:
+def _join(stage: StageSolution, component: Component, join: Join, limits: Limits) -> Checks:
     """Both cases, but one can't-tell is enough, and none where a case fails or another rule forbids the join."""
     cases: tuple[Case, ...] = ("stall", "expected") if stage.stage.works == "hauling" else ("expected",)
     checks = [_case(stage, component, join, case, limits) for case in cases]

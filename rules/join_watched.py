@@ -16,15 +16,9 @@ Worked example: a join 24 m from the dead end; the way to the redirect shortens 
 way = 31.8 m; join = 24 m; rate = 2; arrives = (way - join) / rate = 3.9 m
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.solution import Event, Solution, StageSolution
+from riglint.solve.solution import Event
 
 _BASIS = Basis("common practice", "somebody watches a join pass a redirect")
 _WORDS = Words(
@@ -39,7 +33,7 @@ _WORDS = Words(
     title="Joins watched at redirects", grade=Grade.CAUTION, guards="people", basis=(_BASIS,),
     worse=Worse.by(taken_away="people/*/watches people"),
 )  # fmt: skip
-def join_watched(solution: Solution, limits: Limits) -> Iterator[Check]:
+def join_watched(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         seen = set()
         for event in stage.events:

@@ -13,17 +13,11 @@ Worked example: 4 t on 12 deg, on wheels that hold a fiftieth of the weight.
 weight = 39.2 kN; slope = 12 deg; rolling = 0.02; runs_with = weight * sin(slope) - weight * rolling = 7.37 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from typing import NamedTuple
 
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.outcome import Where
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution, StageSolution
 
 _PRACTICE = Basis("common practice", "a load on a slope is held by more than the line while the line is slack")
 _NOTHING = frozenset({"nothing", "none", "no", "nobody", "the line", "line", "rope", "the rope", "winch", "the winch",
@@ -32,8 +26,7 @@ _HELD = Words(
     "the load stands on a slope and the line goes slack {when}: {by} doesn't hold it then",
     "the load is held by {by} {when}",
     "what holds the load on the slope {when} isn't said",
-    "Chock the load or tie it back before the line goes slack, and write so",
-)
+    "Chock the load or tie it back before the line goes slack, and write so")  # fmt: skip
 _SLOPE = Words("", "", "whether the load can run away can't be told")
 
 
@@ -45,9 +38,8 @@ class _Halt(NamedTuple):
 
 @rule(
     title="Load held on a slope", grade=Grade.WARNING, guards="load", basis=(_PRACTICE,),
-    worse=Worse.by(taken_away="stops/*/load_held_by bodies/*/ground/slope"),
-)  # fmt: skip
-def load_held(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(taken_away="stops/*/load_held_by bodies/*/ground/slope"))  # fmt: skip
+def load_held(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         halts = _halts(stage)
         runs = _runs(stage) if halts else False

@@ -22,17 +22,13 @@ Worked example: 20 % of slope, 18,000 lb: doctrine the weight, texts 22 % of it.
 greater = 18000 lb; lesser = 3960 lb; apart = greater / lesser - 1 = 3.55
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from math import inf
 
 from riglint.mechanics.provenance import CIVIL_FORMULAS, FM_4_30_31, FM_9_43_2
-from riglint.outcome import Basis, Check, Formula, Grade, Value
+from riglint.outcome import Value
+from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limit, Limits, Solution, StageSolution, Worse, rule
 from riglint.rulebook.judge import Words, at_most, here
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.solution import Component
 
 _DOCTRINE = Basis("handbook", "multiples of the weight", FM_9_43_2, "ch. 2", "winching", "from memory")
 _TACKLE = Basis("handbook", "10 % of the load for each sheave", FM_4_30_31, "ch. 3", "winching", "read second hand")
@@ -59,7 +55,7 @@ _FRICTION = Words(
     limits=(Limit("apart", 0.25, "share", "how far apart two reckonings of friction may lie", _APART_BY, "higher"),),
     worse=Worse.by(lower="winch/rated_pull", taken_away="winch/rated_pull"),
 )  # fmt: skip
-def methods_disagree(solution: Solution, limits: Limits) -> Iterator[Check]:
+def methods_disagree(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         load = stage.component("load", stage.stage.load.name)
         if load is not None and stage.stations and stage.stage.works == "hauling":
@@ -67,7 +63,7 @@ def methods_disagree(solution: Solution, limits: Limits) -> Iterator[Check]:
             yield from _friction(stage, load, limits["apart"])
 
 
-def _resistance(stage: StageSolution, load: Component) -> Iterator[Check]:
+def _resistance(stage: StageSolution, load: Component) -> Checks:
     stated = stage.stage.load.facts.resistance
     if stated and stated.found_by:
         return  # measured or reckoned by the crew: better than either
@@ -94,7 +90,7 @@ def _resistance(stage: StageSolution, load: Component) -> Iterator[Check]:
     )
 
 
-def _friction(stage: StageSolution, load: Component, apart: float) -> Iterator[Check]:
+def _friction(stage: StageSolution, load: Component, apart: float) -> Checks:
     found = [
         (max(a, b) / min(a, b) - 1.0, a, b, s) for s in stage.stations
         if (a := s.line_pull_doctrine_n) and (b := s.line_pull_most_n) and b < inf

@@ -20,17 +20,10 @@ Worked example: 11 mm rope joined to 12 mm rope.
 thick = 12 mm; thin = 11 mm; unlike = thick / thin - 1 = 0.0909
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Formula, Grade, Where
 from riglint.rig.model import Join
+from riglint.rulebook.author import Basis, Check, Checks, Formula, Grade, Limit, Limits, Solution, Where, Worse, rule
 from riglint.rulebook.judge import Words, at_most, holds
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.rope import is_wire, pieces_lack, ropes
-from riglint.solve.solution import Solution
 
 _BASIS = Basis("common practice", "one line is made of one size and material of rope", scope="winching")
 
@@ -39,22 +32,19 @@ _SIZE = Words(
     "one of the two pieces at {name} is {measured} thicker than the other; at most {limit}",
     "the two pieces at {name} are of like size",
     "whether the two pieces at {name} are of like size can't be told",
-    "Use pieces of one size, or join them with thimbles and a shackle",
-)
+    "Use pieces of one size, or join them with thimbles and a shackle")  # fmt: skip
 _MATERIAL = Words(
     "{name} joins {inner} to {outer}",
     "{name} joins {inner} to {outer}",
     "whether {name} joins rope of one material can't be told",
-    "Use pieces of one material, or keep fibre off wire with thimbles and a shackle",
-)
+    "Use pieces of one material, or keep fibre off wire with thimbles and a shackle")  # fmt: skip
 
 
 @rule(
     title="Unlike rope in one line", grade=Grade.CAUTION, guards="line", basis=(_BASIS,),
     limits=(Limit("unlike", 0.1, "share", "by how much one piece may be thicker than the next", _BASIS, "higher"),),
-    worse=Worse.by(taken_away="lines/*/pieces/*/rope lines/*/pieces/*/diameter"),
-)  # fmt: skip
-def mixed_rope(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(taken_away="lines/*/pieces/*/rope lines/*/pieces/*/diameter"))  # fmt: skip
+def mixed_rope(solution: Solution, limits: Limits) -> Checks:
     for rope in ropes(solution):
         for join in rope.joins:
             where = Where("join", join.name, join.pointer, "", rope.stage.stage.index)

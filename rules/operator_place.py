@@ -15,21 +15,15 @@ Worked example: an operator 1.2 m behind and 1.5 m beside the winch.
 behind = 1.2 m; beside = 1.5 m; distance = sqrt(behind ** 2 + beside ** 2) = 1.921 m
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from math import inf, radians
 
 from riglint.mechanics.danger import STAND_OFF_FLOOR
 from riglint.mechanics.plan_view import cone_reach_m, plan_distance_m
 from riglint.mechanics.vectors import sub
-from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Person
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.judge import Words, at_least, holds
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.exposure import struck
-from riglint.solve.solution import Solution, StageSolution
 
 _HANDLERS = Basis("handbook", "handlers at least 6 ft off, never in line of pull", "navedtra-14160", "synthetic lines",
                   "mooring", "read")  # fmt: skip
@@ -53,7 +47,7 @@ _NOBODY = Words("", "", "it isn't said where the winch operator is")
     ),
     worse=Worse.by(taken_away="people people/*/at"),
 )  # fmt: skip
-def operator_place(solution: Solution, limits: Limits) -> Iterator[Check]:
+def operator_place(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         operators = [p for p in stage.stage.people if "winch" in p.who.lower() or "operator" in p.who.lower()]
         for person in operators if stage.stations else ():
@@ -68,7 +62,7 @@ def operator_place(solution: Solution, limits: Limits) -> Iterator[Check]:
             yield holds(None, where, _NOBODY, missing=missing)
 
 
-def _operator(stage: StageSolution, person: Person, limits: Limits) -> Iterator[Check]:
+def _operator(stage: StageSolution, person: Person, limits: Limits) -> Checks:
     where = Where("person", person.who, person.pointer, "", stage.stage.index)
     who = (("who", person.who),)
     if person.body is not None:

@@ -21,18 +21,12 @@ Worked example: 2.5 t, track 1.7 m, centre of gravity 0.9 m up, pulled across wi
 weight = 24.5 kN; half = 0.85 m; pull = 6 kN; height = 0.6 m; use = pull * height * 1.5 / (weight * half) = 0.259
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Formula, Grade
+from riglint.outcome import Formula
 from riglint.rig.model import Body
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.overturns import Overturn, missing_for_tipping, overturns
-from riglint.solve.ratings import place
-from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.solution import Component
 from riglint.solve.worst import told, untold
 
 _STATICS = Basis("derivation", "moments about the edge that a body tips over")
@@ -45,21 +39,18 @@ _WORDS = Words(
     "{name} may tip over {side}: the line turns it with {measured}, and {limit} is what it may be turned with",
     "{name} stands: the line turns it {side} with {measured} of the {limit} that it may be turned with",
     "whether {name} tips over can't be told",
-    "Make fast lower, turn it into line with the pull, or hold it from the other side",
-)
+    "Make fast lower, turn it into line with the pull, or hold it from the other side")  # fmt: skip
 _AT_STALL = _WORDS._replace(
     fails="if the winch is kept on until it stalls, {name} may tip over {side}: the line turns it with {measured}, and "
-    "{limit} is what it may be turned with"
-)  # fmt: skip
+    "{limit} is what it may be turned with")  # fmt: skip
 
 
 @rule(
     title="Bodies that the line would tip over", grade=Grade.DANGER, guards="load", basis=(_STATICS, _MARGIN),
     limits=(Limit("stability", 1.5, "1", "restoring over overturning moment", _MARGIN, "lower"),),
     worse=Worse.by(higher="bodies/*/centre_of_gravity/height winch/stall_pull", lower="bodies/*/track",
-                   taken_away="bodies/*/track"),
-)  # fmt: skip
-def overturning(solution: Solution, limits: Limits) -> Iterator[Check]:
+                   taken_away="bodies/*/track"))  # fmt: skip
+def overturning(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component in stage.components:
             body = component.item
@@ -68,7 +59,7 @@ def overturning(solution: Solution, limits: Limits) -> Iterator[Check]:
             yield from _body(stage, component, body, limits["stability"])
 
 
-def _body(stage: StageSolution, component: Component, body: Body, stability: float) -> Iterator[Check]:
+def _body(stage: StageSolution, component: Component, body: Body, stability: float) -> Checks:
     lacks = tuple(place(body.pointer, fact) for fact in missing_for_tipping(body))
     cases = told(stage, component)
     if lacks or not cases:

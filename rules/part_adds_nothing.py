@@ -19,17 +19,11 @@ Worked example: the fifth part of a tackle of rings of 20 % loss.
 loss = 0.2; rings = 4; adds = (1 - loss) ** rings = 0.41
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from math import prod
 
-from riglint.outcome import Basis, Check, Formula, Grade, Where
+from riglint.outcome import Formula, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("common practice", "a part that adds less than half the line pull isn't worth rigging")
 _ADDS = Formula("adds", "before * ratio", (("before", "share"), ("ratio", "share")), "share")
@@ -46,13 +40,13 @@ _WORDS = Words(
     limits=(Limit("worth", 0.5, "share", "least share of the line pull that a part adds", _BASIS, milder="lower"),),
     worse=Worse.by(higher="redirects/*/loss", taken_away="redirects/*/loss"),
 )  # fmt: skip
-def part_adds_nothing(solution: Solution, limits: Limits) -> Iterator[Check]:
+def part_adds_nothing(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         if stage.stations and stage.stage.works == "hauling":
             yield from _parts(stage, limits["worth"])
 
 
-def _parts(stage: StageSolution, worth: float) -> Iterator[Check]:
+def _parts(stage: StageSolution, worth: float) -> Checks:
     """The first part that adds too little, or the last one: those behind it add less still."""
     start, haul = stage.stations[0], stage.stage.haul.name
     turns = [t for t in start.turns if t.line == haul]

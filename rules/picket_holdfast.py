@@ -18,20 +18,13 @@ Worked example: 3-2-1 in wet clay and gravel.
 table = 1814 kg; soil = 0.9; holds = table * soil = 1633 kg
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from riglint.mechanics.pickets import SOIL_FACTORS, safer_picket_holdfast
 from riglint.mechanics.provenance import AU_DISASTER_RESCUE, NAVEDTRA_14251
-from riglint.outcome import Basis, Check, Grade
 from riglint.rig.model import Point
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, here
-from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.loads import against
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.solution import Component
 from riglint.solve.worst import points
 
 _US = Basis("handbook", "wooden pickets by arrangement", NAVEDTRA_14251, "picket holdfasts", "general", "read")
@@ -40,8 +33,7 @@ _WORDS = Words(
     "{component} carries {measured}; the manuals give such a holdfast {limit}",
     "{component} carries {measured} of the {limit} that the manuals give such a holdfast",
     "whether {component} holds can't be told",
-    "Drive more rows, share the load with a second anchor, or pull with less",
-)
+    "Drive more rows, share the load with a second anchor, or pull with less")  # fmt: skip
 _SPACING = Words("rows of {name} stand {measured} apart, {limit} at least", "rows of {name} stand {measured} apart", "",
                  "Drive the rows farther apart")  # fmt: skip
 _KNOWN = ("1", "1-1", "2-1", "1-1-1", "3-2-1")
@@ -51,15 +43,14 @@ _KNOWN = ("1", "1-1", "2-1", "1-1-1", "3-2-1")
     title="Picket holdfasts", grade=Grade.DANGER, guards="anchors", basis=(_US, _AU),
     limits=(Limit("spacing", 1.0, "m", "least distance from row to row", _AU, "lower"),),
     worse=Worse.by(higher="winch/stall_pull", lower="points/*/pickets/spacing",
-                   taken_away="points/*/pickets/soil points/*/pickets"),
-)  # fmt: skip
-def picket_holdfast(solution: Solution, limits: Limits) -> Iterator[Check]:
+                   taken_away="points/*/pickets/soil points/*/pickets"))  # fmt: skip
+def picket_holdfast(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component, point in points(stage, "picket holdfast"):
             yield from _holdfast(stage, component, point, limits["spacing"])
 
 
-def _holdfast(stage: StageSolution, component: Component, point: Point, spacing_m: float) -> Iterator[Check]:
+def _holdfast(stage: StageSolution, component: Component, point: Point, spacing_m: float) -> Checks:
     pickets = point.facts.pickets
     if pickets and pickets.spacing is not None:
         where = here(stage, component)._replace(pointer=f"{component.pointer}/pickets/spacing")

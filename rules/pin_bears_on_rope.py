@@ -19,39 +19,29 @@ Worked example: of two shackles of a block's hanger one has a moused pin.
 shackles = 2; moused = 1; left_to_secure = shackles - moused = 1
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from riglint.mechanics.provenance import TB_55_1900_232_10, WAC_296_155
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import Link, links
-from riglint.solve.ratings import SHACKLES, place
-from riglint.solve.solution import Solution, StageSolution
+from riglint.solve.ratings import SHACKLES
 
 _PIN = Basis("regulation", "the pin goes to the eye; a screw pin is secured", WAC_296_155, "(1)-(2)", "lifting", "read")
 _BACKS_OUT = Basis("handbook", "screw pins back out", TB_55_1900_232_10, "D-13", "towing", "read")
 _BEARS = Words(
     "{what} bears on the pin of {name} and turns it",
     "nothing that moves bears on the pin of {name}",
-    remedy="Turn {name} round, so that its bow takes what moves",
-)
+    remedy="Turn {name} round, so that its bow takes what moves")  # fmt: skip
 _MOUSED = Words(
     "the screw pin of {name} can turn out: {redirect} hangs by it and works it",
     "the screw pin of {name} is secured",
     "whether the screw pin of {name}, by which {redirect} hangs, is secured can't be told",
-    "Wire the pin to the body, or use a bolt with nut and cotter",
-)
+    "Wire the pin to the body, or use a bolt with nut and cotter")  # fmt: skip
 
 
 @rule(
     title="Shackle pins that turn", grade=Grade.WARNING, guards="connectors", basis=(_PIN, _BACKS_OUT), once=True,
-    worse=Worse.by(taken_away="connectors/*/pin_moused"),
-)  # fmt: skip
-def pin_bears_on_rope(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(taken_away="connectors/*/pin_moused"))  # fmt: skip
+def pin_bears_on_rope(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         if stage.stations:
             for link in {link.connector.name: link for link in links(stage)}.values():
@@ -59,7 +49,7 @@ def pin_bears_on_rope(solution: Solution, limits: Limits) -> Iterator[Check]:
                     yield from _shackle(stage, link)
 
 
-def _shackle(stage: StageSolution, link: Link) -> Iterator[Check]:
+def _shackle(stage: StageSolution, link: Link) -> Checks:
     shackle, facts = link.connector, link.connector.facts
     where = Where("connector", shackle.name, shackle.pointer, "", stage.stage.index)
     if facts.pin_bears:

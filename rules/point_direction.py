@@ -17,21 +17,16 @@ Worked example: an eye rated for straight ahead is pulled by a line to a tree 4 
 side = 4 m; ahead = 7 m; off = atan2(side, ahead) = 0.519
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from math import pi, radians
 
 from riglint.mechanics.provenance import ASME_B30_26
-from riglint.outcome import Basis, Check, Grade
+from riglint.outcome import Grade
 from riglint.rig.model import Point
 from riglint.rig.places import plan_angle
+from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.pulls import off_direction_rad, pulls_on, rated_way
-from riglint.solve.ratings import place
-from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.solution import Component
 from riglint.solve.worst import points
 
 _MAKER = Basis("common practice", "a point holds its rating in the direction that it is made for")
@@ -48,9 +43,8 @@ _WORDS = Words(
     title="Points pulled across their rated direction", grade=Grade.WARNING, guards="anchors",
     basis=(_MAKER, _IN_LINE),
     limits=(Limit("in_line", radians(5.0), "rad", "a pull that is in line for any point", _IN_LINE, "higher"),),
-    worse=Worse.by(lower="points/*/cone", taken_away="points/*/cone"),
-)  # fmt: skip
-def point_direction(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(lower="points/*/cone", taken_away="points/*/cone"))  # fmt: skip
+def point_direction(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component, point in points(stage):
             if point.facts.rated_direction is not None:

@@ -17,17 +17,13 @@ Worked example: a tree 3 m beside the way and 8 m ahead.
 across = 3 m; along = 8 m; off_line = atan2(across, along) = 0.359
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import atan2, inf, pi, radians, sqrt
 
 from riglint.mechanics.vectors import dot
-from riglint.outcome import Basis, Check, Grade
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limit, Limits, Solution, StageSolution, rule
 from riglint.rulebook.judge import Words, at_most, here
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import rule
-from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.solution import Component
 from riglint.solve.worst import carrying, untold
 
 _BASIS = Basis("common practice", "pull within 15 deg of the way that the load goes")
@@ -35,15 +31,14 @@ _WORDS = Words(
     "{name} is pulled {measured} off the way that it has to go, {limit} at most: it swings round or lifts",
     "{name} is pulled within {measured} of the way that it has to go",
     "how far to the side {name} is pulled can't be told",
-    "Move the anchor into line, or lead the line over a redirect ahead of the load",
-)
+    "Move the anchor into line, or lead the line over a redirect ahead of the load")  # fmt: skip
 
 
 @rule(
     title="Pull off the line of travel", grade=Grade.CAUTION, guards="load", basis=(_BASIS,),
     limits=(Limit("off_line", radians(15.0), "rad", "most angle between the pull and the travel", _BASIS, "higher"),),
 )  # fmt: skip
-def pull_off_line(solution: Solution, limits: Limits) -> Iterator[Check]:
+def pull_off_line(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component in carrying(stage, "load"):
             if stage.stations:

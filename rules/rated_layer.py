@@ -20,16 +20,9 @@ Worked example: pull on the fifth layer by that table's growth of 0.1008 a layer
 first = 20000 lbf; growth = 0.1008; fifth = first / (1 + growth * 4) = 14253 lbf
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.judge import Words, at_most, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.rope import stages
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("standard", "pull is stated by layer", "sae-j706", "rating plate", "winching", "read second hand")
 
@@ -50,7 +43,7 @@ _WORDS = Words(
     worse=Worse.by(higher="winch/rated_layer lines/*/pieces/*/diameter", lower="winch/drum/flange",
                    taken_away="winch/rated_layer winch/rated_pull"),
 )  # fmt: skip
-def rated_layer(solution: Solution, limits: Limits) -> Iterator[Check]:
+def rated_layer(solution: Solution, limits: Limits) -> Checks:
     for stage in list(stages(solution))[:1]:
         yield _stated(stage)
 

@@ -15,17 +15,9 @@ Worked example: of 9 ratings 4 say what they rest on.
 ratings = 9; with_basis = 4; without = ratings - with_basis = 5
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.rated import Rated, rated
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution
 
 _BASIS = Basis("common practice", "a rating says what it rests on")
 _WORDS = Words(
@@ -41,7 +33,7 @@ _UNKNOWN = frozenset({"unknown", "not known", "?", "to be found out"})
     title="What ratings rest on", grade=Grade.NOTICE, guards="paper", basis=(_BASIS,),
     worse=Worse.by(taken_away="points/*/basis connectors/*/basis"),
 )  # fmt: skip
-def rating_basis(solution: Solution, limits: Limits) -> Iterator[Check]:
+def rating_basis(solution: Solution, limits: Limits) -> Checks:
     seen: dict[str, Rated] = {}
     for stage in solution.stages:
         for one in rated(stage.stage):

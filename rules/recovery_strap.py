@@ -22,19 +22,13 @@ mass = 2500 kg; g = 9.80665 m/s2
 least = 2 * mass * g = 49.03 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from math import inf
 
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.outcome import Where
 from riglint.rig.model import Connector
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, at_most, holds
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import links
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution, StageSolution
 
 _STANDARD = Basis("regulation", "breaks at 2 to 3 times the lighter vehicle's laden mass", "au-recovery-straps",
                   "strength and label", "towing", "read")  # fmt: skip
@@ -69,14 +63,14 @@ _STRAPS = ("strap", "sling", "recovery strap")
     ),
     worse=Worse.by(taken_away="connectors/*/kind"),
 )  # fmt: skip
-def recovery_strap(solution: Solution, limits: Limits) -> Iterator[Check]:
+def recovery_strap(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         if stage.stations:
             for strap in {link.connector.name: link.connector for link in links(stage)}.values():
                 yield from _strap(stage, strap, limits)
 
 
-def _strap(stage: StageSolution, strap: Connector, limits: Limits) -> Iterator[Check]:
+def _strap(stage: StageSolution, strap: Connector, limits: Limits) -> Checks:
     facts = strap.facts
     where = Where("connector", strap.name, strap.pointer, "", stage.stage.index)
     if facts.kind in _STRAPS:
@@ -87,7 +81,7 @@ def _strap(stage: StageSolution, strap: Connector, limits: Limits) -> Iterator[C
         yield from _strength(stage, strap, where, limits)
 
 
-def _strength(stage: StageSolution, strap: Connector, where: Where, limits: Limits) -> Iterator[Check]:
+def _strength(stage: StageSolution, strap: Connector, where: Where, limits: Limits) -> Checks:
     bodies = [body for body in stage.stage.bodies.values() if body.name != "ground"]
     missing = tuple(place(body.pointer, "laden_mass") for body in bodies if body.facts.laden_mass is None)
     if strap.facts.breaking is None:

@@ -21,20 +21,15 @@ leg = 0.8 m; tread_1 = 0.12 m; tread_2 = 0.1 m; margin = 0.5 m
 clear = leg - (tread_1 + tread_2) / 2 = 0.69 m
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final, NamedTuple
 
 from riglint.mechanics.nearest import nearest
 from riglint.mechanics.vectors import sub
-from riglint.outcome import Basis, Check, Formula, Grade, Result, Where
+from riglint.outcome import Formula, Grade, Result, Where
+from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Leg, Solution, StageSolution
+from riglint.solve.solution import Leg
 
 _BASIS = Basis("common practice", "half a metre is left between redirects at the end of the pull")
 _CLEAR = Formula("clear", "leg - sizes / 2", (("leg", "m"), ("sizes", "m")), "m")
@@ -60,7 +55,7 @@ class _Near(NamedTuple):
     worse=Worse.by(higher="redirects/*/*/tread bodies/*/moves/distance connectors/*/length",
                    taken_away="redirects/*/*/tread"),
 )  # fmt: skip
-def redirects_meet(solution: Solution, limits: Limits) -> Iterator[Check]:
+def redirects_meet(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         if stage.stations:
             legs = enumerate(stage.stations[0].legs)

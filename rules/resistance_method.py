@@ -13,15 +13,8 @@ Worked example: a trial pull on two parts with the gauge on the line at 12 kN, 5
 line = 12 kN; kept = 0.95; resistance = line + line * kept = 23.4 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, Where, Worse, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.solution import Solution
 
 _BASIS = Basis("common practice", "a figure says how it was found")
 _STATED = Words(
@@ -38,7 +31,7 @@ _WORKED_OUT = Words(
     title="How the resistance was found", grade=Grade.NOTICE, guards="load", basis=(_BASIS,),
     worse=Worse.by(taken_away="bodies/*/resistance/found_by"),
 )  # fmt: skip
-def resistance_method(solution: Solution, limits: Limits) -> Iterator[Check]:
+def resistance_method(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         load = stage.stage.load
         if load.facts.resistance is not None:

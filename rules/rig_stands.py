@@ -16,17 +16,11 @@ Worked example: two legs at 60 deg on either side hold a floating block against 
 pull = 10 kN; angle = 60 deg; held = 2 * pull * cos(angle) = 10.0 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.outcome import Where
 from riglint.rig.model import Line
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Leg, Solution, StageSolution
+from riglint.solve.solution import Leg
 
 _BASIS = Basis("derivation", "forces balance at everything that floats")
 _WORDS = Words(
@@ -44,7 +38,7 @@ _SLACK = Words(
     title="A rig that can stand", grade=Grade.DANGER, guards="line", basis=(_BASIS,),
     worse=Worse.by(taken_away="lines/*/pieces/*/length"),
 )  # fmt: skip
-def rig_stands(solution: Solution, limits: Limits) -> Iterator[Check]:
+def rig_stands(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         where = Where("stage", stage.stage.name, stage.stage.pointer or "/lines", "", stage.stage.index)
         unstated = [p.pointer for line in stage.stage.others for p in line.pieces if p.name in line.unstated]

@@ -25,20 +25,13 @@ Worked example: a tail of 0.5 m in 11 mm rope.
 tail = 500 mm; rope = 11 mm; diameters = tail / rope = 45.5
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from typing import Final
 
-from riglint.outcome import Basis, Check, Formula, Grade, Where
 from riglint.reading.quantity import Span
 from riglint.rig.model import Piece
+from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limit, Limits, Solution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, holds
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
 from riglint.solve.rope import ropes
-from riglint.solve.solution import Solution
 
 _FIBRE = Basis("handbook", "cuts, fused fibre, glazing", "tb-55-1900-232-10", "App. C s. C-9", "towing", "read")
 _WIRE = Basis(
@@ -75,7 +68,7 @@ _SHORT = Words(
     worse=Worse.by(higher="lines/*/pieces/*/diameter", lower="lines/*/pieces/*/splice_tail",
                    taken_away="lines/*/pieces/*/condition lines/*/pieces/*/diameter"),
 )  # fmt: skip
-def rope_condition(solution: Solution, limits: Limits) -> Iterator[Check]:
+def rope_condition(solution: Solution, limits: Limits) -> Checks:
     for rope in ropes(solution):
         stage = rope.stage.stage.index
         for piece in rope.pieces:
@@ -94,7 +87,7 @@ def _words(condition: str | tuple[str, ...] | None) -> tuple[str, ...]:
     return (condition,) if isinstance(condition, str) else condition or ()
 
 
-def _seen(words: tuple[str, ...], where: Where, *, asked: bool) -> Iterator[Check]:
+def _seen(words: tuple[str, ...], where: Where, *, asked: bool) -> Checks:
     """The worst of what was seen; a connector of which nothing is stated is left to other rules."""
     bad = [word for word in words if word in _GRADES]
     if bad:
@@ -106,7 +99,7 @@ def _seen(words: tuple[str, ...], where: Where, *, asked: bool) -> Iterator[Chec
         yield holds(None, where, _DAMAGE, missing=(place(where.pointer, "condition"),), grade=Grade.NOTICE)
 
 
-def _tail(tail: Span | None, piece: Piece, where: Where, limits: Limits) -> Iterator[Check]:
+def _tail(tail: Span | None, piece: Piece, where: Where, limits: Limits) -> Checks:
     if tail is None:
         return
     size = piece.facts.diameter

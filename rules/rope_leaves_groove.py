@@ -19,33 +19,23 @@ Worked example: one planned stop at which chocks hold the load, one open groove.
 stops = 1; open_grooves = 1; places_to_look = stops * open_grooves = 1
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Turn
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
 from riglint.solve.rope import stages
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("common practice", "a line pulled slack can leave an open groove; a bore keeps it in")
 _WORDS = Words(
     "the line goes slack ({cause}), and slack rope can leave the {seat} of {redirect}",
     "rope stays in the {seat} of {redirect}",
     "the line goes slack ({cause}); whether rope stays in the {seat} of {redirect} can't be told",
-    "Use a seat that keeps slack rope in, or have somebody watch {redirect} while slack is taken up",
-)
+    "Use a seat that keeps slack rope in, or have somebody watch {redirect} while slack is taken up")  # fmt: skip
 
 
 @rule(
     title="Slack rope in an open groove", grade=Grade.WARNING, guards="redirects", basis=(_BASIS,),
-    worse=Worse.by(taken_away="people/*/watches redirects/*/groove/open_side"),
-)  # fmt: skip
-def rope_leaves_groove(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(taken_away="people/*/watches redirects/*/groove/open_side"))  # fmt: skip
+def rope_leaves_groove(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         cause = _slack(stage, stage is not solution.stages[-1])
         seats = {(t.redirect, t.seat_name): t for line in stage.stage.lines for t in line.turns}
@@ -53,7 +43,7 @@ def rope_leaves_groove(solution: Solution, limits: Limits) -> Iterator[Check]:
             yield from _seat(stage, turn, cause or _turns_back(stage, turn))
 
 
-def _seat(stage: StageSolution, turn: Turn, cause: str) -> Iterator[Check]:
+def _seat(stage: StageSolution, turn: Turn, cause: str) -> Checks:
     open_side, groove = turn.seat.open_side, turn.seat_name == "groove"
     if open_side is None and not groove:
         return  # a sheave between cheeks and a bore are closed unless it is said that they aren't

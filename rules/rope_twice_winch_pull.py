@@ -24,18 +24,11 @@ Worked example: a winch that stalls at 60 kN on its first layer.
 stall = 60 kN; times = 2; breaking = 115 kN; use = times * stall / breaking = 1.043
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Formula, Grade, Value, Where
+from riglint.outcome import Formula, Value, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least
-from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.loads import graded
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
 from riglint.solve.rope import stages
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("regulation", "rope breaks at 2 times the winch's pull", "mgn-308", "2.1", "mooring", "read second hand")
 
@@ -44,8 +37,7 @@ _WORDS = Words(
     "{name} breaks at {measured}; the winch can pull {pull}, and rope wants {limit} for that",
     "{name} breaks at {measured}, and the winch can pull {pull}",
     "whether {name} is strong enough for the winch can't be told",
-    "Use stronger rope, or set the winch to stall sooner",
-)
+    "Use stronger rope, or set the winch to stall sooner")  # fmt: skip
 _WEAKER = _WORDS._replace(fails="{name} breaks at {measured}, and the winch alone can pull {pull}")
 
 
@@ -53,15 +45,14 @@ _WEAKER = _WORDS._replace(fails="{name} breaks at {measured}, and the winch alon
     title="Rope for the winch", grade=Grade.CAUTION, guards="line", basis=(_BASIS,),
     limits=(Limit("times", 2.0, "1", "rope's breaking strength over the winch's most pull", _BASIS, "lower"),),
     worse=Worse.by(higher="winch/stall_pull", lower="lines/*/pieces/*/breaking",
-                   taken_away="lines/*/pieces/*/breaking winch/stall_pull"),
-)  # fmt: skip
-def rope_twice_winch_pull(solution: Solution, limits: Limits) -> Iterator[Check]:
+                   taken_away="lines/*/pieces/*/breaking winch/stall_pull"))  # fmt: skip
+def rope_twice_winch_pull(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         if stage.stage.works == "hauling":
             yield from _stage(stage, limits["times"])
 
 
-def _stage(stage: StageSolution, times: float) -> Iterator[Check]:
+def _stage(stage: StageSolution, times: float) -> Checks:
     peak = stage.peaks["stall"].get(("winch", "winch"))
     pull = peak.load_n if peak else None
     travel_m = stage.stations[peak.station].travel_m if peak else None

@@ -19,40 +19,27 @@ Worked example: two shares of one ring, apart through its bore and pressed at it
 bore = 80 kN; groove = 160 kN; short_by = groove - bore = 80 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
-from riglint.plan.redirects import SEATS_OF
-from riglint.plan.redirects import Redirect as RedirectFacts
+from riglint.plan import redirects
 from riglint.rig.model import Redirect
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("common practice", "a ring is pulled apart by rope in its bore and pressed by rope in its groove")
 _HANGER = Words(
     "rope runs over what {redirect} hangs by: both bear on its {seat}",
     "rope and hanger bear on two seats of {redirect}",
     "whether rope runs over what {redirect} hangs by can't be told",
-    "Hang {redirect} by its {other}, or reeve the rope through that instead",
-)
+    "Hang {redirect} by its {other}, or reeve the rope through that instead")  # fmt: skip
 _RATING = Words(
-    "",
-    "the {seat} of {redirect}, through which rope runs, has a rating of its own",
+    "", "the {seat} of {redirect}, through which rope runs, has a rating of its own",
     "{redirect} is rated for its {other}, and rope runs through its {seat}: the one rating doesn't serve for the other",
-    to_tell="Ask for the rating of its {seat}, or reeve the rope through its {other}",
-)
+    to_tell="Ask for the rating of its {seat}, or reeve the rope through its {other}")  # fmt: skip
 
 
 @rule(
     title="Seats loaded the way they are rated", grade=Grade.DANGER, guards="redirects", basis=(_BASIS,), once=True,
-    worse=Worse.by(taken_away="redirects/*/hung_through redirects/*/*/rated+breaking"),
-)  # fmt: skip
-def seat_loading(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(taken_away="redirects/*/hung_through redirects/*/*/rated+breaking"))  # fmt: skip
+def seat_loading(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component in stage.components:
             redirect = component.item
@@ -60,11 +47,11 @@ def seat_loading(solution: Solution, limits: Limits) -> Iterator[Check]:
                 yield from _redirect(stage, redirect)
 
 
-def _redirect(stage: StageSolution, redirect: Redirect) -> Iterator[Check]:
+def _redirect(stage: StageSolution, redirect: Redirect) -> Checks:
     facts = redirect.facts
     used = dict.fromkeys(t.seat_name for line in stage.stage.lines for t in line.turns if t.redirect == redirect.name)
     for seat in used:
-        other = next(name for name in SEATS_OF[facts.kind] if name != seat)
+        other = next(name for name in redirects.SEATS_OF[facts.kind] if name != seat)
         terms = (("redirect", redirect.name), ("seat", seat), ("other", other))
         where = Where("redirect", redirect.name, redirect.pointer, "", stage.stage.index)
         if redirect.hanger and (facts.hung_through or facts.kind == "ring"):
@@ -77,5 +64,5 @@ def _redirect(stage: StageSolution, redirect: Redirect) -> Iterator[Check]:
             yield holds(None, where, _RATING, missing=missing, terms=terms, grade=Grade.WARNING)
 
 
-def _rated(facts: RedirectFacts, name: str) -> bool:
+def _rated(facts: redirects.Redirect, name: str) -> bool:
     return (seat := facts.seat(name)) is not None and (seat.rated or seat.breaking) is not None

@@ -18,21 +18,15 @@ Worked example: two legs at 135 degrees.
 angle = 135 deg; limit = 120 deg; use = angle / limit = 1.125
 """
 
-from __future__ import annotations
-
 from collections import Counter
-from collections.abc import Iterator
 
 from riglint.mechanics.capacity import BOW_INCLUDED_MAX_RAD
 from riglint.mechanics.provenance import ASME_B30_26
-from riglint.outcome import Basis, Check, Grade, Where
 from riglint.reading.quantity import Span
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.judge import Words, at_most
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import Link, links
 from riglint.solve.ratings import SHACKLES, place
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("standard", "two legs in a bow, 120 degrees at the most", ASME_B30_26, "26-1.9", "lifting",
                "read second hand")  # fmt: skip
@@ -40,8 +34,7 @@ _WORDS = Words(
     "two legs stand {measured} apart in the bow of {name}; {limit} is the most",
     "two legs stand {measured} apart in the bow of {name}, {limit} at the most",
     "how wide the two legs in the bow of {name} stand can't be told",
-    "Use a longer sling, or join the legs with a link",
-)
+    "Use a longer sling, or join the legs with a link")  # fmt: skip
 
 
 @rule(
@@ -49,9 +42,8 @@ _WORDS = Words(
     limits=(
         Limit("bow", BOW_INCLUDED_MAX_RAD.value, "rad", "widest angle of two legs in a bow", _BASIS, milder="higher"),
     ),
-    worse=Worse.by(higher="connectors/*/leg_angle"),
-)  # fmt: skip
-def shackle_bow_angle(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(higher="connectors/*/leg_angle"))  # fmt: skip
+def shackle_bow_angle(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         chained = list(links(stage)) if stage.stations else []
         chains = Counter(link.connector.name for link in chained)
@@ -60,7 +52,7 @@ def shackle_bow_angle(solution: Solution, limits: Limits) -> Iterator[Check]:
                 yield from _shackle(stage, link, limits["bow"], two_legs=chains[link.connector.name] > 1)
 
 
-def _shackle(stage: StageSolution, link: Link, limit: float, *, two_legs: bool) -> Iterator[Check]:
+def _shackle(stage: StageSolution, link: Link, limit: float, *, two_legs: bool) -> Checks:
     shackle = link.connector
     angle = shackle.facts.leg_angle or _of_basket(link)
     if angle or two_legs:

@@ -21,23 +21,19 @@ Worked example: 50 degrees off the line of a shackle of 47 kN.
 working_load = 47 kN; share = 0.5; left = working_load * share = 23.5 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from math import radians
 
 from riglint.mechanics.provenance import ASME_B30_26, WAC_296_155
 from riglint.mechanics.vectors import heading, unit
-from riglint.outcome import Basis, Check, Grade, Result, Value, Where
+from riglint.outcome import Result, Value
 from riglint.rig.model import Connector, Point
 from riglint.rig.places import plan_angle
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.judge import Words, at_most
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import Link, links
 from riglint.solve.pulls import off_direction_rad
 from riglint.solve.ratings import SHACKLES, place
-from riglint.solve.solution import CASES, Solution, StageSolution
+from riglint.solve.solution import CASES
 
 _ASME = Basis("standard", "past 90 degrees off its line no shackle is loaded", ASME_B30_26, "fig. 26-1.9.1", "lifting",
               "read second hand")  # fmt: skip
@@ -47,8 +43,7 @@ _WORDS = Words(
     "{component} is pulled {measured} off its line; past {limit} it must not be loaded",
     "{component} is pulled {measured} off its line, {limit} at the most",
     "{component} is pulled {swing} off the direction of {point}; whether it swings that way can't be told",
-    "Turn it so that the pull comes along it",
-)
+    "Turn it so that the pull comes along it")  # fmt: skip
 
 
 @rule(
@@ -57,9 +52,8 @@ _WORDS = Words(
         Limit("most", radians(90.0), "rad", "farthest off its line that a shackle is loaded", _ASME, milder="higher"),
         Limit("aside", radians(45.0), "rad", "swing at a point past which the angle must be stated", _ASIDE, "higher"),
     ),
-    worse=Worse.by(higher="connectors/*/off_line"),
-)  # fmt: skip
-def shackle_off_line(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(higher="connectors/*/off_line"))  # fmt: skip
+def shackle_off_line(solution: Solution, limits: Limits) -> Checks:
     north = solution.rig.north_rad
     for stage in solution.stages:
         if stage.stations:
@@ -68,7 +62,7 @@ def shackle_off_line(solution: Solution, limits: Limits) -> Iterator[Check]:
                     yield from _shackle(stage, link, limits, north)
 
 
-def _shackle(stage: StageSolution, link: Link, limits: Limits, north: float | None) -> Iterator[Check]:
+def _shackle(stage: StageSolution, link: Link, limits: Limits, north: float | None) -> Checks:
     shackle, point = link.connector, link.hung.chain.point
     where = Where("connector", shackle.name, shackle.pointer, "", stage.stage.index)
     stated = shackle.facts.off_line

@@ -21,17 +21,10 @@ Worked example: 38 kN to break away, 20 kN to keep moving.
 breakaway = 38 kN; steady = 20 kN; ratio = breakaway / steady = 1.9
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Formula, Grade, Where
+from riglint.outcome import Formula, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
 from riglint.solve.rope import stages
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("handbook", "no shock loading", "fm-4-30-31", "safety of rigging", "winching", "read second hand")
 _LEAP = Basis("common practice", "breakaway of more than 2 times the steady pull makes a load leap", scope="winching")
@@ -50,12 +43,12 @@ _WORDS = Words(
     limits=(Limit("leap", 2.0, "1", "breakaway over steady resistance", _LEAP, "higher"),),
     worse=Worse.by(higher="bodies/*/resistance/breakaway", taken_away="bodies/*/resistance/breakaway"),
 )  # fmt: skip
-def shock_loading(solution: Solution, limits: Limits) -> Iterator[Check]:
+def shock_loading(solution: Solution, limits: Limits) -> Checks:
     hauling = [stage for stage in stages(solution) if stage.stage.works == "hauling"]
     yield from _leap(hauling[0], limits["leap"]) if hauling else ()
 
 
-def _leap(stage: StageSolution, limit: float) -> Iterator[Check]:
+def _leap(stage: StageSolution, limit: float) -> Checks:
     load = stage.stage.load
     stated = load.facts.resistance
     if stated is None:

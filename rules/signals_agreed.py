@@ -12,15 +12,8 @@ Worked example: a load that moves at 8 m a minute goes this far while a shout is
 speed = 0.133 m/s; again = 5 s; goes = speed * again = 0.665 m
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, Where, Worse, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.solution import Solution
 
 _BASIS = Basis("common practice", "signals agreed on and tried, given by one person")
 _WORDS = Words(
@@ -35,7 +28,7 @@ _VOICE = Words("the crew talk by voice alone, which does not carry over an engin
     title="Signals agreed on", grade=Grade.NOTICE, guards="people", basis=(_BASIS,), once=True,
     worse=Worse.by(taken_away="signals signals/agreed signals/given_by"),
 )  # fmt: skip
-def signals_agreed(solution: Solution, limits: Limits) -> Iterator[Check]:
+def signals_agreed(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         signals = stage.stage.signals
         where = Where("signals", "signals", "/signals" if signals else "", "", stage.stage.index)

@@ -20,22 +20,16 @@ Worked example: 40 kN on a bridle at 100 degrees, cos 50 deg = 0.6428.
 pull = 40 kN; cosine = 0.6428; leg = pull / (2 * cosine) = 31.11 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from itertools import combinations
 from math import radians
 
 from riglint.mechanics.provenance import ASME_B30_26
 from riglint.mechanics.vectors import sub, unit
-from riglint.outcome import Basis, Check, Grade, Result, Where
+from riglint.outcome import Result, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import Link, links
 from riglint.solve.pulls import off_direction_rad
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution, StageSolution
 
 _WIDEST = Basis("standard", "two legs at 120 degrees at the most", ASME_B30_26, "26-1.9", "lifting", "read second hand")
 _NAVY = Basis("handbook", "keep legs above 45 degrees from level", "navedtra-14080", "bridle hitch", "lifting", "read")
@@ -43,8 +37,7 @@ _WORDS = Words(
     "the legs of {component} stand {measured} apart; {limit} is the most",
     "the legs of {component} stand {measured} apart, {limit} at the most",
     "how wide the legs of {component} stand can't be told",
-    "Use a longer one, so that its legs stand closer together",
-)
+    "Use a longer one, so that its legs stand closer together")  # fmt: skip
 
 
 @rule(
@@ -54,16 +47,15 @@ _WORDS = Words(
         Limit("widest", radians(120.0), "rad", "widest angle between two legs", _WIDEST, milder="higher"),
         Limit("wide", radians(90.0), "rad", "angle between two legs that asks for care", _NAVY, milder="higher"),
     ),
-    worse=Worse.by(higher="connectors/*/leg_angle", taken_away="connectors/*/leg_angle"),
-)  # fmt: skip
-def sling_angle(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(higher="connectors/*/leg_angle", taken_away="connectors/*/leg_angle"))  # fmt: skip
+def sling_angle(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         if stage.stations:
             for link in {link.connector.name: link for link in links(stage)}.values():
                 yield from _connector(stage, link, limits)
 
 
-def _connector(stage: StageSolution, link: Link, limits: Limits) -> Iterator[Check]:
+def _connector(stage: StageSolution, link: Link, limits: Limits) -> Checks:
     connector, facts = link.connector, link.connector.facts
     where = Where("connector", connector.name, connector.pointer, "", stage.stage.index)
     if facts.kind == "bridle":

@@ -18,19 +18,12 @@ Worked example: three slings in a row need two shackles.
 slings = 3; shackles = slings - 1 = 2
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from riglint.mechanics.provenance import DOE_1090
-from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Connector
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import links
-from riglint.solve.ratings import SLINGS, place
-from riglint.solve.solution import Solution, StageSolution
+from riglint.solve.ratings import SLINGS
 
 _BASIS = Basis("standard", "slings end to end only through thimble eyes", DOE_1090, "11.3.2.3.b", "lifting", "read")
 _WORDS = Words(
@@ -46,14 +39,14 @@ _LOOPED = SLINGS - {"chain"}
     title="Slings joined end to end", grade=Grade.CAUTION, guards="connectors", basis=(_BASIS,), once=True,
     worse=Worse.by(taken_away="connectors/*/kind"),
 )  # fmt: skip
-def slings_end_to_end(solution: Solution, limits: Limits) -> Iterator[Check]:
+def slings_end_to_end(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for link in links(stage) if stage.stations else ():
             if link.beyond:
                 yield from _pair(stage, link.connector, link.beyond)
 
 
-def _pair(stage: StageSolution, first: Connector, second: Connector) -> Iterator[Check]:
+def _pair(stage: StageSolution, first: Connector, second: Connector) -> Checks:
     pair = (first, second)
     slings = [c.facts.kind in _LOOPED for c in pair]
     unknown = [c for c in pair if c.facts.kind is None]

@@ -20,19 +20,14 @@ Worked example: a soft shackle of 13 mm rope on a 10 mm bolt.
 bearing = 10 mm; rope = 13 mm; ratio = bearing / rope = 0.77
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from riglint.outcome import Basis, Check, Formula, Grade, Where
+from riglint.outcome import Formula, Grade, Where
 from riglint.reading.quantity import Span
+from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.hangers import Link, links
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("common practice", "a pin at least as thick as the rope that bears on it")
 _RATIO = Formula("ratio", "bearing / rope", (("bearing", "m"), ("rope", "m")), "1")
@@ -40,8 +35,7 @@ _WORDS = Words(
     "{name} bears on {on}, which is {measured} times as thick as its rope; it must be {limit} times",
     "{name} bears on {on}, {measured} times as thick as its rope",
     "whether {name} is cut by {on} can't be told",
-    "Put a steel shackle between, or use a thicker pin",
-)
+    "Put a steel shackle between, or use a thicker pin")  # fmt: skip
 _SOFT = ("soft shackle", "rope strop")
 _ROUND = ("tree", "stump", "rock", "picket holdfast", "deadman")  # nothing there is a pin
 
@@ -57,9 +51,8 @@ class _Bearing(NamedTuple):
     title="A soft shackle on a small pin", grade=Grade.WARNING, guards="connectors", basis=(_BASIS,), once=True,
     limits=(Limit("pin", 1.0, "1", "least diameter of a pin over that of the rope on it", _BASIS, milder="lower"),),
     worse=Worse.by(lower="points/*/pin_diameter redirects/*/head/tread",
-                   taken_away="points/*/pin_diameter connectors/*/diameter"),
-)  # fmt: skip
-def soft_shackle_on_edge(solution: Solution, limits: Limits) -> Iterator[Check]:
+                   taken_away="points/*/pin_diameter connectors/*/diameter"))  # fmt: skip
+def soft_shackle_on_edge(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for link in links(stage) if stage.stations else ():
             facts = link.connector.facts

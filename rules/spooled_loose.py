@@ -18,17 +18,10 @@ Worked example: the pull to wind on with, for a winch of 53 kN.
 rated = 53 kN; wind_on = 0.1 * rated = 5.3 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.outcome import Where
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
 from riglint.solve.rope import stages
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("common practice", "rope is wound on under tension", scope="winching")
 
@@ -44,7 +37,7 @@ _WORDS = Words(
     title="Rope wound on loose", grade=Grade.CAUTION, guards="drum", basis=(_BASIS,),
     worse=Worse.by(higher="lines/*/pieces/*/length", taken_away="winch/spooled"),
 )  # fmt: skip
-def spooled_loose(solution: Solution, limits: Limits) -> Iterator[Check]:
+def spooled_loose(solution: Solution, limits: Limits) -> Checks:
     found = list(stages(solution))
     if found:
         yield _check(max(found, key=_layer))

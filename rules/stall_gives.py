@@ -22,40 +22,30 @@ Worked example: a strap of 120 kN that two parts of 46.5 kN pull on, at a stall 
 stall = 46.5 kN; parts = 2; strength = 120 kN; breaks_at = stall * strength / (parts * stall) = 60 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Formula, Grade, Value, Where
+from riglint.outcome import Formula, Value, Where
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.first_to_give import first_to_break
-from riglint.solve.ratings import place
 from riglint.solve.rope import stages
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis(
     "regulation", "a winch's stall is well below half of the weakest element", "mgn-308", "2.1", "mooring",
-    "read second hand",
-)  # fmt: skip
+    "read second hand")  # fmt: skip
 _BREAKS = Formula("breaks_at", "stall * strength / load", (("stall", "N"), ("strength", "N"), ("load", "N")), "N")
 _WORDS = Words(
     "kept on, the winch breaks {component} at a line pull of {pull}: at stall it carries {measured}, and it breaks at "
     "{limit}",
     "of what has a known breaking strength {component} would give first, at a line pull of {pull}",
     "what gives way if the winch is kept on can't be told",
-    "Use heavier gear there, or see that the winch stalls below {pull}",
-)
+    "Use heavier gear there, or see that the winch stalls below {pull}")  # fmt: skip
 
 
 @rule(
     title="What gives way at stall", grade=Grade.DANGER, guards="drum", basis=(_BASIS,),
     worse=Worse.by(higher="winch/stall_pull",
                    lower="lines/*/pieces/*/breaking connectors/*/breaking points/*/breaking redirects/*/*/breaking",
-                   taken_away="winch/stall_pull"),
-)  # fmt: skip
-def stall_gives(solution: Solution, limits: Limits) -> Iterator[Check]:
+                   taken_away="winch/stall_pull"))  # fmt: skip
+def stall_gives(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         if stage.stage.works == "hauling":
             yield _first(stage)

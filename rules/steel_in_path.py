@@ -17,17 +17,9 @@ Worked example: a 0.6 kg shackle thrown at 60 m/s.
 mass = 0.6 kg; speed = 60 m/s; energy = mass * speed ** 2 / 2 = 1080 J
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Join, Line
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution, StageSolution
 
 _BASIS = Basis("common practice", "no steel in a synthetic line that would be thrown with it")
 _STEEL = ("shackle", "swaged link")
@@ -35,20 +27,17 @@ _JOIN = Words(
     "the {kind} of {name} is thrown with whichever piece of the synthetic line parts",
     "{name} puts no steel into the synthetic line",
     "whether the {kind} of {name} sits in a synthetic line can't be told",
-    "Join the pieces loop to loop, by a splice or by a soft shackle",
-)
+    "Join the pieces loop to loop, by a splice or by a soft shackle")  # fmt: skip
 _HOOK = Words(
     "hook {name} is at the end of a synthetic line; it leaves its point when the line goes slack",
     "no hook is at the end of the synthetic line",
-    remedy="Make that end fast with a shackle",
-)
+    remedy="Make that end fast with a shackle")  # fmt: skip
 
 
 @rule(
     title="Steel in a synthetic line", grade=Grade.WARNING, guards="connectors", basis=(_BASIS,), once=True,
-    worse=Worse.by(taken_away="lines/*/pieces/*/rope"),
-)  # fmt: skip
-def steel_in_path(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(taken_away="lines/*/pieces/*/rope"))  # fmt: skip
+def steel_in_path(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for line in stage.stage.lines if stage.stations else ():
             for join in line.joins:
@@ -57,22 +46,18 @@ def steel_in_path(solution: Solution, limits: Limits) -> Iterator[Check]:
                 yield from _ends(stage, line)
 
 
-def _join(stage: StageSolution, join: Join) -> Iterator[Check]:
+def _join(stage: StageSolution, join: Join) -> Checks:
     ropes = [piece.facts.rope for piece in (join.inner, join.outer)]
     if any(rope and rope.startswith("wire") for rope in ropes):
         return
     where = Where("join", join.name, join.pointer, "", stage.stage.index)
-    terms = (("kind", join.facts.kind),)
     steel = join.facts.kind in _STEEL
-    if steel and None in ropes:
-        pieces = (piece for piece in (join.inner, join.outer) if piece.facts.rope is None)
-        missing = tuple(place(piece.pointer, "rope") for piece in pieces)
-        yield holds(None, where, _JOIN, missing=missing, terms=terms)
-    else:
-        yield holds(not steel, where, _JOIN, terms=terms)
+    lacks = [piece for piece in (join.inner, join.outer) if steel and piece.facts.rope is None]
+    missing = tuple(place(piece.pointer, "rope") for piece in lacks)
+    yield holds(None if lacks else not steel, where, _JOIN, missing=missing, terms=(("kind", join.facts.kind),))
 
 
-def _ends(stage: StageSolution, line: Line) -> Iterator[Check]:
+def _ends(stage: StageSolution, line: Line) -> Checks:
     for chain in (line.first, line.dead_end):
         first = chain.connectors[0] if chain and chain.connectors else None
         if first and first.facts.kind is not None:

@@ -19,18 +19,12 @@ Worked example: a van of 3,000 kg laden mass, mired to the hub.
 load = 29.4 kN; laden_mass = 3 t; g = 9.81 m/s2; use = load / (0.5 * laden_mass * g) = 2.00
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Formula, Grade
+from riglint.outcome import Formula
 from riglint.rig.model import Point
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words
-from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.loads import Capacity, against
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.solution import Component
 from riglint.solve.worst import points
 
 _LAW = Basis("regulation", "half the maximum laden mass", "eu-1005-2010", "Annex II", "towing", "read")
@@ -53,7 +47,7 @@ _AT_STALL = _WORDS._replace(
     limits=(Limit("share", 0.5, "share", "share of the laden mass that a towing device bears", _LAW, "higher"),),
     worse=Worse.by(higher="winch/stall_pull", lower="bodies/*/laden_mass"),
 )  # fmt: skip
-def towing_device(solution: Solution, limits: Limits) -> Iterator[Check]:
+def towing_device(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component, point in points(stage):
             facts, laden = point.facts, point.body.facts.laden_mass
@@ -63,6 +57,6 @@ def towing_device(solution: Solution, limits: Limits) -> Iterator[Check]:
                 yield from _eye(stage, component, point, capacity)
 
 
-def _eye(stage: StageSolution, component: Component, point: Point, capacity: Capacity) -> Iterator[Check]:
+def _eye(stage: StageSolution, component: Component, point: Point, capacity: Capacity) -> Checks:
     missing = () if point.facts.basis else (place(point.pointer, "rated"),)
     yield from against(stage, component, lambda _: capacity, (_WORDS, _AT_STALL), "lawful minimum", missing=missing)

@@ -13,16 +13,8 @@ Worked example: 6 to 7 m to go, 6.5 m of room.
 way = 7 m; room = 6.5 m; use = way / room = 1.077
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution
 
 _BASIS = Basis("derivation", "a load can't go farther than there is room")
 _WORDS = Words(
@@ -35,7 +27,7 @@ _WORDS = Words(
     title="Room for the travel", grade=Grade.CAUTION, guards="load", basis=(_BASIS,),
     worse=Worse.by(higher="bodies/*/moves/distance", lower="bodies/*/moves/room", taken_away="bodies/*/moves/room"),
 )  # fmt: skip
-def travel_room(solution: Solution, limits: Limits) -> Iterator[Check]:
+def travel_room(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages[-1:]:
         load, moves = stage.stage.load, stage.stage.load.facts.moves
         if moves is None:

@@ -19,19 +19,13 @@ Worked example: a stump of 42 cm, 4.2 dm.
 d = 4.2; holds = d ** 2 / 3 = 5.88
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from riglint.mechanics.anchors import tree_holding_n
 from riglint.mechanics.provenance import FM_4_30_31, FM_21_305, FOREST_TEXT
-from riglint.outcome import Basis, Check, Formula, Grade
+from riglint.outcome import Formula
 from riglint.rig.model import Point
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here, holds
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
-from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.solution import Component
 from riglint.solve.worst import line_pull_n, points, untold, worst
 
 _SOUND = Basis("handbook", "no dead or rotten trees", FM_4_30_31, "anchors", "winching", "read second hand")
@@ -60,13 +54,13 @@ _STRAP = Words(
     worse=Worse.by(higher="points/*/strap_height winch/stall_pull", lower="points/*/diameter",
                    taken_away="points/*/diameter points/*/strap_height points/*/alive points/*/rated+breaking"),
 )  # fmt: skip
-def tree_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
+def tree_anchor(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component, point in points(stage, "tree", "stump"):
             yield from _tree(stage, component, point, limits["strap_height"])
 
 
-def _tree(stage: StageSolution, component: Component, point: Point, height_m: float) -> Iterator[Check]:
+def _tree(stage: StageSolution, component: Component, point: Point, height_m: float) -> Checks:
     facts = point.facts
     if facts.alive is not None:
         where = here(stage, component)._replace(pointer=f"{component.pointer}/alive")

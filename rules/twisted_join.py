@@ -22,19 +22,11 @@ Worked example: what is left of a join that keeps 85 % with parallel legs, if tw
 keeps = 0.85; legs = 2; of = 4; left = keeps * legs / of = 0.425
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Join
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.joint import is_set_wrong
-from riglint.solve.ratings import place
 from riglint.solve.rope import ropes
-from riglint.solve.solution import Solution
 
 _BASIS = Basis("common practice", "a twisted join is never loaded; loops are set with parallel legs", scope="winching")
 _TWIST = Words(
@@ -55,13 +47,13 @@ _SET = Words(
     title="Twisted join", grade=Grade.DANGER, guards="line", basis=(_BASIS,),
     worse=Worse.by(taken_away="lines/*/pieces/*/set lines/*/pieces/*/twist"),
 )  # fmt: skip
-def twisted_join(solution: Solution, limits: Limits) -> Iterator[Check]:
+def twisted_join(solution: Solution, limits: Limits) -> Checks:
     for rope in ropes(solution):
         for join in rope.joins:
             yield from _join(join, Where("join", join.name, join.pointer, "", rope.stage.stage.index))
 
 
-def _join(join: Join, where: Where) -> Iterator[Check]:
+def _join(join: Join, where: Where) -> Checks:
     facts, loops = join.facts, join.facts.kind.startswith("loop-to-loop")
     if facts.twist not in (None, "none"):
         yield holds(False, where, _TWIST, terms=(("twist", facts.twist or ""),))

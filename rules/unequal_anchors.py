@@ -19,22 +19,16 @@ Worked example: a bridle that does not equalise, its legs 20 deg apart, pulled w
 pull = 60 kN; share = 30.5 kN; worst = max(pull, share) = 60 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from itertools import pairwise
 from math import radians
 
 from riglint.mechanics.vectors import sub, unit
-from riglint.outcome import Basis, Check, Grade
 from riglint.rig.model import Chain
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here
-from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.loads import graded
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.pulls import bridles, off_direction_rad
-from riglint.solve.ratings import place
-from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.solution import Component
 from riglint.solve.worst import untold, worst
 
 _SHARES = Basis("derivation", "one of two legs alone may carry the pull; a triangle fixes the shares of two")
@@ -57,7 +51,7 @@ _WORDS = Words(
     worse=Worse.by(higher="winch/stall_pull", lower="points/*/rated connectors/*/legs/*/working_load",
                    taken_away="points/*/rated connectors/*/equalised"),
 )  # fmt: skip
-def unequal_anchors(solution: Solution, limits: Limits) -> Iterator[Check]:
+def unequal_anchors(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         seen: set[str] = set()
         for hub, chain in bridles(stage):
@@ -67,7 +61,7 @@ def unequal_anchors(solution: Solution, limits: Limits) -> Iterator[Check]:
                 yield from _bridle(stage, bridle, hub, chain, limits["apart"])
 
 
-def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, apart_rad: float) -> Iterator[Check]:
+def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, apart_rad: float) -> Checks:
     whole = worst(stage, bridle)
     even = chain.equalised or (len(chain.arms) == 2 and _apart_rad(stage, hub, chain) >= apart_rad)
     unsaid = chain.connectors[-1].facts.equalised is None

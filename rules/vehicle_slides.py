@@ -20,20 +20,14 @@ Worked example: 3 t on level wet grass.
 W = 29.42 kN; mu = 0.35; grip = mu * W = 10.3 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from riglint.mechanics.anchors import TYRE_ON_GRASS
-from riglint.outcome import Basis, Check, Formula, Grade, Value
+from riglint.outcome import Formula, Grade, Value
 from riglint.rig.model import Body
+from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here, holds
-from riglint.rulebook.limits import Limit, Limits
 from riglint.rulebook.loads import lacks
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.ground import LOCKED, TIED, missing_for_grip, vehicle_holding
-from riglint.solve.ratings import place
-from riglint.solve.solution import Case, Component, Solution, StageSolution
+from riglint.solve.solution import Case, Component
 from riglint.solve.worst import carrying, line_pull_n, told, untold
 
 _STATICS = Basis("derivation", "grip on a slope by statics")
@@ -61,7 +55,7 @@ _ROLLS = Words("{name} isn't held by brakes, chocks or spades: it rolls", "", "w
     worse=Worse.by(higher="winch/stall_pull", lower="bodies/*/ground/grip bodies/*/held_by",
                    taken_away="bodies/*/ground/grip bodies/*/secured bodies/*/weight bodies/*/ground/slope"),
 )  # fmt: skip
-def vehicle_slides(solution: Solution, limits: Limits) -> Iterator[Check]:
+def vehicle_slides(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component in carrying(stage, "body"):
             body = component.item
@@ -69,7 +63,7 @@ def vehicle_slides(solution: Solution, limits: Limits) -> Iterator[Check]:
                 yield from _body(stage, component, body, limits)
 
 
-def _body(stage: StageSolution, component: Component, body: Body, limits: Limits) -> Iterator[Check]:
+def _body(stage: StageSolution, component: Component, body: Body, limits: Limits) -> Checks:
     secured = body.facts.secured
     missing = tuple(place(body.pointer, fact) for fact in missing_for_grip(body))
     cases = told(stage, component)

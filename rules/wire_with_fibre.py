@@ -20,40 +20,29 @@ Worked example: a fibre extension of 24 m on a wire mainline, seat 20 m from the
 extension = 24 m; start = 20 m; fibre_at_the_seat = min(extension, start) = 20 m
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
-from riglint.outcome import Basis, Check, Grade, Where
 from riglint.rig.model import Piece
+from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limits
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import place
 from riglint.solve.rope import is_wire, stages
 from riglint.solve.seats import in_seats, on_drum
-from riglint.solve.solution import Solution
 
 _BASIS = Basis("common practice", "wire and fibre rope share no seat and no drum", scope="winching")
 _WORDS = Words(
     "{wire} is of wire and {fibre} of fibre, and both go over {name}",
     "what goes over {name} is of one material",
     "whether wire and fibre rope share {name} can't be told",
-    "Give wire and fibre a redirect each, or use one material for the whole line",
-)
+    "Give wire and fibre a redirect each, or use one material for the whole line")  # fmt: skip
 _DRUM = Words(
     "{wire} is of wire and {fibre} of fibre, and both are wound on one drum",
     "what is wound on the drum is of one material",
     "whether wire and fibre rope share the drum can't be told",
-    "Stop before the join reaches the drum, or use one material for the whole line",
-)
+    "Stop before the join reaches the drum, or use one material for the whole line")  # fmt: skip
 
 
 @rule(
     title="Wire and fibre rope together", grade=Grade.CAUTION, guards="line", basis=(_BASIS,),
-    worse=Worse.by(taken_away="lines/*/pieces/*/rope"),
-)  # fmt: skip
-def wire_with_fibre(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(taken_away="lines/*/pieces/*/rope"))  # fmt: skip
+def wire_with_fibre(solution: Solution, limits: Limits) -> Checks:
     seats: dict[str, tuple[str, dict[str, Piece]]] = {}
     for stage in stages(solution):
         wound = {piece.pointer: piece for piece in on_drum(stage)}
@@ -66,7 +55,7 @@ def wire_with_fibre(solution: Solution, limits: Limits) -> Iterator[Check]:
         yield from _share(pieces, Where("seat", name, pointer), _WORDS)
 
 
-def _share(pieces: dict[str, Piece], where: Where, words: Words) -> Iterator[Check]:
+def _share(pieces: dict[str, Piece], where: Where, words: Words) -> Checks:
     """One piece alone shares nothing."""
     if len(pieces) < 2:
         return

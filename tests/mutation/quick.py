@@ -1,4 +1,4 @@
-"""A rule's mutants against its own cases alone, without pytest: some hundredths of a second each.
+"""A rule's mutants against its own cases, limits and flag, without pytest: some hundredths of a second each.
 
 The cases are loaded and worked out once, since a rule's mutant changes nothing before the rule. What survives here is
 tried on the other tests by `run`.
@@ -41,12 +41,19 @@ def _same(file: str, text: str) -> bool:
     from riglint.rulebook.limits import Limits
     from riglint.rulebook.rule import Rule
     from tests.rules.says import said
+    from tests.rules.test_limits import LIMITS
+    from tests.rules.test_over_stages import ONCE
 
     name = f"mutant_{Path(file).stem}"
     module = sys.modules[name] = ModuleType(name)
     module.__file__ = str(ROOT / file)
     exec(compile(text, file, "exec"), vars(module))
     [rule] = [value for value in vars(module).values() if isinstance(value, Rule)]
+    meant: dict[str, str | float] = dict(LIMITS.get(rule.slug, {}))  # type: ignore[call-overload]
+    if rule.once != (rule.slug in ONCE) or any(
+        abs(limit.value - limit.parse(meant[limit.name])) > 1e-12 for limit in rule.limits
+    ):
+        return False
     return all(said(apply(rule, rig, Limits(rule.limits))) == lines for rig, lines in _cases(Path(file).stem))
 
 

@@ -36,14 +36,11 @@ def tests_for(tree: Path, file: str) -> list[list[str]]:
     """Arguments for pytest, in the order in which a mutant of the file is tried: what is nearest comes first."""
     stem = Path(file).stem
     if file.startswith("rules/"):
-        slug = stem.replace("_", "-")
         own = [f"tests/rules/test_{stem}.py"] if (tree / f"tests/rules/test_{stem}.py").exists() else []
-        more = ["tests/rulebook/test_standard.py", "tests/examples", *_naming(tree, "published", slug)]
-        house = ["tests/rules/test_limits.py", "tests/rules/test_over_stages.py"]
-        return [["tests/rules/test_cases.py", *own, *house, "-k", f"{stem} or {slug}"], more]
+        named = own + _naming(tree, "published", stem.replace("_", "-"))
+        return [named] if named else []
     near = _naming(tree, "mechanics", stem) + _naming(tree, "published", stem)
-    rest = [["tests/mechanics", "tests/published"], ["tests/solve"], ["tests/rules/test_cases.py", "tests/examples"]]
-    return ([near] if near else []) + rest
+    return [near or ["tests/mechanics"], ["tests/published", "tests/rules/test_cases.py"]]
 
 
 def _naming(tree: Path, folder: str, word: str) -> list[str]:
