@@ -37,8 +37,11 @@ def driver() -> Iterator["Playwright"]:
 @pytest.fixture(scope="session")
 def chromium(driver: "Playwright") -> Iterator["Browser"]:
     """One real Chromium for all tests that are marked `browser`."""
-    from tests.tablet.browser import launched
+    from playwright.sync_api import expect
 
+    from tests.tablet.browser import PATIENCE_MS, launched
+
+    expect.set_options(timeout=PATIENCE_MS)  # whatever else the machine does: what is waited for is a state
     browser = launched(driver)
     yield browser
     browser.close()

@@ -112,18 +112,23 @@ class Engine:
 
     def _worked(self, text: str, wanted: dict[str, Any]) -> Answer:
         name = wanted.get("name") or "plan.yaml"
-        document = None
         try:
-            source = text.encode("utf-8")
-            document = read_document(source, name)
             context = self._context(name, wanted.get("today") or "")
-            return _found(context, context.load(source, name), name, wanted)
+            return _found(context, context.load(text.encode("utf-8"), name), name, wanted)
         except ReadingFailed as failed:
-            return _unread(name, failed, document, wanted)
+            return _unread(name, failed, _read(text, name), wanted)
         except (RulebookError, UnicodeError) as error:
-            return _broke(name, str(error), document, wanted)
+            return _broke(name, str(error), _read(text, name), wanted)
         except Exception as error:  # the page must say so, and keep the plan
-            return _broke(name, " ".join(f"{type(error).__name__}: {error}".split()), document, wanted)
+            return _broke(name, " ".join(f"{type(error).__name__}: {error}".split()), _read(text, name), wanted)
+
+
+def _read(text: str, name: str) -> Document | None:
+    """The text of a plan that can't be checked, as far as it is YAML."""
+    try:
+        return read_document(text.encode("utf-8"), name)
+    except (ReadingFailed, UnicodeError):
+        return None
 
 
 def _inspected(context: Context, loaded: LoadedPlan, name: str, wanted: dict[str, Any]) -> Inspected:

@@ -46,7 +46,7 @@ def serving(folder: Path) -> Iterator[str]:
 def opened(context: BrowserContext, url: str) -> Page:
     """A page whose engine is up; whatever it complains of fails the test at its end."""
     page = context.new_page()
-    page.set_default_timeout(15_000)
+    page.set_default_timeout(PATIENCE_MS)
     page.complaints = []  # type: ignore[attr-defined]
     page.on("pageerror", lambda error: page.complaints.append(str(error)))  # type: ignore[attr-defined]
     page.on("console", lambda m: page.complaints.append(m.text) if m.type == "error" else None)  # type: ignore[attr-defined]
