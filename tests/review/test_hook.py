@@ -12,8 +12,8 @@ import yaml
 from tests.review.rigs import EXAMPLES, ROOT
 
 KNOWN = {  # https://pre-commit.com/#new-hooks, read from the tool's own check of a manifest
-    "id", "name", "description", "entry", "language", "always_run", "pass_filenames", "require_serial", "files", "types",
-    "stages", "args", "exclude", "minimum_pre_commit_version", "verbose", "fail_fast", "language_version",
+    "id", "name", "description", "entry", "language", "always_run", "pass_filenames", "require_serial", "files",
+    "types", "stages", "args", "exclude", "minimum_pre_commit_version", "verbose", "fail_fast", "language_version",
 }  # fmt: skip
 
 
