@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from enum import StrEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
+from riglint.commands.day import Day, day_of_pull
 from riglint.commands.debrief_call import debrief
 from riglint.commands.estimate_call import estimate
 from riglint.commands.review_call import review
 from riglint.commands.tablet_call import tablet
 from riglint.outcome import Grade
-
-if TYPE_CHECKING:
-    from datetime import date
 
 app = typer.Typer(
     name="riglint",
@@ -53,9 +51,6 @@ _House = Annotated[
 _Kit = Annotated[
     Path | None, typer.Option("--kit", metavar="FILE", help="The kit, in place of the plan's or the house's.")
 ]
-_Day = Annotated[
-    str | None, typer.Option("--on", metavar="DAY", help="Day of the pull, such as 2026-03-14; today if left out.")
-]
 _As = Annotated[As, typer.Option("--as", help="Form of the report.")]
 
 
@@ -65,18 +60,6 @@ def _version(wanted: bool) -> None:
 
         typer.echo(f"riglint {VERSION}")
         raise typer.Exit
-
-
-def _day(text: str | None) -> date:
-    """The day of the pull. The only place that looks at the clock."""
-    from datetime import date  # noqa: PLC0415
-
-    from riglint.kit.dates import parse_day  # noqa: PLC0415
-
-    day = date.today() if text is None else parse_day(text)
-    if day is None:
-        raise typer.BadParameter("write year, month and day, such as 2026-03-14", param_hint="--on")
-    return day
 
 
 @app.callback()
@@ -100,7 +83,7 @@ def prepull(
     rulebook: _Rulebooks = None,
     house: _House = None,
     kit: _Kit = None,
-    day: _Day = None,
+    day: Day = None,
     name: Annotated[str, typer.Option("--name", help="What to call the plan on standard input.")] = "-",
     colour: Annotated[Colour, typer.Option("--colour", help="When to use colour.")] = Colour.auto,
     remedies: Annotated[bool, typer.Option("--remedies", help="Try what would put each finding right.")] = False,
@@ -119,7 +102,7 @@ def prepull(
     from riglint.commands import prepull as job  # noqa: PLC0415
 
     call = job.Call(tuple(plans), form.value, workings, halt_at, tuple(rulebook or ()), name, colour.value)
-    call = call._replace(house=house, kit=kit, day=_day(day), remedies=remedies, headroom=headroom, write=write)
+    call = call._replace(house=house, kit=kit, day=day_of_pull(day), remedies=remedies, headroom=headroom, write=write)
     raise typer.Exit(job.prepull(call))
 
 
@@ -135,7 +118,7 @@ def draw(
     rulebook: _Rulebooks = None,
     house: _House = None,
     kit: _Kit = None,
-    day: _Day = None,
+    day: Day = None,
 ) -> None:
     """Draw the rig to scale as an SVG, with pulls, use and danger areas.
 
@@ -143,7 +126,7 @@ def draw(
     """
     from riglint.commands import draw as job  # noqa: PLC0415
 
-    raise typer.Exit(job.run(job.Call(plan, out, stage, station, tuple(rulebook or ()), house, kit, _day(day))))
+    raise typer.Exit(job.run(job.Call(plan, out, stage, station, tuple(rulebook or ()), house, kit, day_of_pull(day))))
 
 
 @app.command()
@@ -157,7 +140,7 @@ def sheet(
     rulebook: _Rulebooks = None,
     house: _House = None,
     kit: _Kit = None,
-    day: _Day = None,
+    day: Day = None,
     name: Annotated[str, typer.Option("--name", help="What to call the plan on standard input.")] = "-",
 ) -> None:
     """Write the sheet to take to the rig: verdict, picture, checklist to tick and sign, in one file.
@@ -167,7 +150,7 @@ def sheet(
     """
     from riglint.commands import sheet as job  # noqa: PLC0415
 
-    call = job.Call(plan, out, halt_at, tuple(rulebook or ()), name, house, kit, _day(day))
+    call = job.Call(plan, out, halt_at, tuple(rulebook or ()), name, house, kit, day_of_pull(day))
     raise typer.Exit(job.run(call))
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
+from riglint.commands.day import today as today_by_the_clock
 from riglint.commands.exits import Exit
 from riglint.commands.output import complain, emit
 from riglint.debrief.classroom import Classroom, classroom
@@ -17,6 +17,8 @@ from riglint.rulebook.book import RulebookError
 from riglint.rulebook.find import rulebooks
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from riglint.debrief.lessons import Level
     from riglint.debrief.task import Task
     from riglint.reading.document import Document
@@ -47,7 +49,7 @@ def run(call: DebriefCall) -> Exit:
     """Debrief, write it, and give the code to end with."""
     try:
         given = _given(call)
-        today = call.today or (given.task and given.task.day) or date.today()
+        today = call.today or (given.task and given.task.day) or today_by_the_clock()
         contexts = Contexts(call.rulebooks, call.house, given.kit, today)
         files, is_class = plans_in(call.paths, (call.brief, given.model, given.kit))
         if not files:

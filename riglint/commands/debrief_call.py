@@ -2,21 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-
-def _day(text: str | None) -> date | None:
-    from riglint.kit.dates import parse_day  # noqa: PLC0415
-
-    day = None if text is None else parse_day(text)
-    if text is not None and day is None:
-        raise typer.BadParameter("write year, month and day, such as 2026-03-14", param_hint="--on")
-    return day
+from riglint.commands.day import told_day
 
 
 class DebriefAs(StrEnum):
@@ -28,6 +20,10 @@ class DebriefAs(StrEnum):
 
 
 _Paths = Annotated[list[Path], typer.Argument(metavar="PLAN...", help="Students' plans; a folder is a class.")]
+_Day = Annotated[
+    str | None,
+    typer.Option("--on", metavar="DAY", help="Day of the pull, such as 2026-03-14; the task's or today if left out."),
+]
 _Rulebooks = Annotated[
     list[Path] | None,
     typer.Option("--rulebook", metavar="FOLDER", help="A further rulebook, whose code is run; repeatable."),
@@ -48,9 +44,7 @@ def debrief(
     out: Annotated[Path | None, typer.Option("--out", "-o", metavar="FILE", help="Where to write it.")] = None,
     kit: Annotated[Path | None, typer.Option("--kit", metavar="FILE", help="The kit for all plans.")] = None,
     house: Annotated[Path | None, typer.Option("--house", metavar="FILE", help="The house file for all plans.")] = None,
-    on: Annotated[
-        str | None, typer.Option("--on", metavar="DAY", help="The day, for inspections; else the task's.")
-    ] = None,
+    on: _Day = None,
     rulebook: _Rulebooks = None,
 ) -> None:
     """Feedback that teaches: where to look, what to ask yourself, or the working; for a folder the table of a class.
@@ -60,5 +54,6 @@ def debrief(
     """
     from riglint.commands.debrief import DebriefCall, run  # noqa: PLC0415
 
-    call = DebriefCall(tuple(plans), hints, model, brief, form.value, out, kit, house, tuple(rulebook or ()), _day(on))  # type: ignore[arg-type]
+    further, day = tuple(rulebook or ()), told_day(on)
+    call = DebriefCall(tuple(plans), hints, model, brief, form.value, out, kit, house, further, day)  # type: ignore[arg-type]
     raise typer.Exit(run(call))

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from riglint.commands.day import Day, day_of_pull
 from riglint.outcome import Grade
 
 if TYPE_CHECKING:
@@ -44,9 +44,6 @@ _Rulebook = Annotated[
 ]
 _House = Annotated[Path | None, typer.Option("--house", metavar="FILE", help="The house file for all plans.")]
 _Kit = Annotated[Path | None, typer.Option("--kit", metavar="FILE", help="The kit for all plans.")]
-_Day = Annotated[
-    str | None, typer.Option("--on", metavar="DAY", help="Day of the pull, such as 2026-03-14; today if left out.")
-]
 _Out = Annotated[Path | None, typer.Option("--out", "-o", metavar="FILE", help="Where to write the report.")]
 _Cache = Annotated[Path | None, typer.Option("--cache", metavar="FOLDER", help="Where results are kept for next time.")]
 
@@ -66,7 +63,7 @@ def review(
     rulebook: _Rulebook = None,
     house: _House = None,
     kit: _Kit = None,
-    day: _Day = None,
+    day: Day = None,
     cache: _Cache = None,
     no_cache: Annotated[bool, typer.Option("--no-cache", help="Work out every plan anew.")] = False,
     jobs: Annotated[int | None, typer.Option("--jobs", min=1, help="Processes; else one a core.")] = None,
@@ -93,7 +90,7 @@ def review(
         rulebooks=tuple(rulebook or ()),
         house=house,
         kit=kit,
-        today=_day(day),
+        today=day_of_pull(day),
         since=since,
         only_new=halt_on is HaltOn.new,
         slice=_told(lambda: read_slice(slice_)) if slice_ else None,
@@ -110,17 +107,6 @@ def _check(*, merge: bool, since: Path | None, halt_on: HaltOn, part: str | None
         raise typer.BadParameter("--slice is for plans, not for reports to --merge")
     if halt_on is HaltOn.new and since is None:
         raise typer.BadParameter("--halt-on new needs --since")
-
-
-def _day(text: str | None) -> date:
-    from riglint.kit.dates import parse_day  # noqa: PLC0415
-
-    if text is None:
-        return date.today()
-    day = parse_day(text)
-    if day is None:
-        raise typer.BadParameter("write year, month and day, such as 2026-03-14", param_hint="--on")
-    return day
 
 
 def _told(read: Callable[[], Slice]) -> Slice:

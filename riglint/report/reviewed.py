@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from typing import Any, Final, NamedTuple, Protocol
+from typing import Any, Final, NamedTuple
 
 from riglint.outcome import Grade, Result
-from riglint.report.spool import Spool
 
 Record = dict[str, Any]
 
@@ -161,40 +159,3 @@ class Whole(NamedTuple):
     tally: Tally
     since: bool
     slice: str
-
-
-class Form(Protocol):
-    """One form of report: parts are made in any process, the whole is put together in one."""
-
-    def part(self, one: Reviewed, rule_index: dict[str, int]) -> tuple[str, ...]:
-        """One plan's part, in sections; every plan's has equally many."""
-
-    def whole(self, whole: Whole, spool: Spool) -> Iterator[str]:
-        """The report, piece by piece."""
-
-
-def _text() -> Form:
-    from riglint.report.review_text import TextForm  # noqa: PLC0415 -- only the form that was asked for is loaded
-
-    return TextForm()
-
-
-def _json() -> Form:
-    from riglint.report.review_json import JsonForm  # noqa: PLC0415 -- as above
-
-    return JsonForm()
-
-
-def _sarif() -> Form:
-    from riglint.report.sarif import SarifForm  # noqa: PLC0415 -- as above
-
-    return SarifForm()
-
-
-def _html() -> Form:
-    from riglint.report.review_html import HtmlForm  # noqa: PLC0415 -- as above
-
-    return HtmlForm()
-
-
-FORMS: Final[dict[str, Callable[[], Form]]] = {"text": _text, "json": _json, "sarif": _sarif, "html": _html}

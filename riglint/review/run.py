@@ -9,7 +9,8 @@ from datetime import date
 from pathlib import Path
 
 from riglint.outcome import Grade
-from riglint.report.reviewed import FORMS, Tally, Whole
+from riglint.report.review_forms import FORMS
+from riglint.report.reviewed import Tally, Whole
 from riglint.report.spool import Spool
 from riglint.review.about import about
 from riglint.review.cache import Cache

@@ -14,7 +14,8 @@ from typing import Any, NamedTuple
 from riglint.house.context import Context, Contexts
 from riglint.outcome import Grade
 from riglint.reading.problems import ReadingFailed
-from riglint.report.reviewed import FORMS, Head, Reviewed, head
+from riglint.report.review_forms import FORMS
+from riglint.report.reviewed import Head, Reviewed, head
 from riglint.review.cache import Cache
 from riglint.review.gather import is_plan
 from riglint.review.key import Keys, digest
