@@ -73,7 +73,7 @@ def sections(one: Debrief, level: Level) -> Iterator[Section]:
     found = (
         Section(headings[level], lessons(inspected, level)),
         Section("Left unsaid", unsaid(inspected, level)),
-        Section("Right: these rules found nothing", right(inspected)),
+        Section("Right: these rules found nothing", right(inspected, level)),
         Section("Goals", tuple(_goal(goal, level) for goal in one.goals)),
         Section("Against the model plan", tuple(_differences(one, level))),
         Section("As good as the model plan, or better", tuple(_as_good(one, level))),

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final, Literal, NamedTuple
 
+from riglint.debrief.loads import comes_about
 from riglint.debrief.questions import WHERE, question
 from riglint.outcome import Check, Finding, Result
 from riglint.report.material import Inspected, Todo, todos
@@ -51,13 +52,18 @@ def guards_of(inspected: Inspected, slug: str) -> str:
 
 def _hint(group: list[Finding], inspected: Inspected, level: Level) -> Entry:
     first = group[0]
-    where = dict.fromkeys(guards_of(inspected, finding.rule) for finding in group)
     component = plain(first.check.where.component)
     name = f"the {component}" if component == first.check.where.kind else component
+    where = dict.fromkeys(_but(guards_of(inspected, finding.rule), name) for finding in group)
     text = f"Look at {name} ({inspected.place(first.check.where.pointer)})"
     text += f", with an eye to {listed(where)}."
     questions = dict.fromkeys(question(finding.rule) for finding in group) if level == 2 else ()
     return Entry(text, tuple(questions), first.grade.value)
+
+
+def _but(where: str, name: str) -> str:
+    """What a rule looks at, without the name of what is looked at before it: `its drum, its pull and its brake`."""
+    return where.removeprefix(f"{name}: ")
 
 
 def _working(group: list[Finding], inspected: Inspected) -> Entry:
@@ -86,6 +92,8 @@ def _one(finding: Finding, inspected: Inspected) -> Iterator[str]:
     place = inspected.place(check.where.pointer)
     waived = f" {finding.waived.words}" if finding.waived else ""
     yield f"Your plan: {sentence(message(check, inspected.system))} ({place}){waived}"
+    load = comes_about(check, inspected.solution, inspected.system)
+    yield from (f"Working: {plain(text)}" for text in (load,) if text)
     yield from (f"Working: {working(step, inspected.system)}" for step in check.working)
     yield from takes(check, inspected.system)
 
@@ -143,11 +151,18 @@ def _owner(pointer: str) -> str:
     return f"the {steps[0]}"
 
 
-def right(inspected: Inspected) -> tuple[Entry, ...]:
-    """What is right: rules that passed, by what they look at."""
+def right(inspected: Inspected, level: Level) -> tuple[Entry, ...]:
+    """What is right: rules that passed, by what they look at. Before the working not by name: what is missing from
+    the names would be the answer.
+    """
     found: dict[str, list[str]] = {}
+    partly: set[str] = set()
     for outcome in inspected.inspection.outcomes:
         if outcome.result is Result.PASSED:
             found.setdefault(guards_of(inspected, outcome.rule), []).append(outcome.title)
-    rows = ((where[:1].upper() + where[1:], "; ".join(titles)) for where, titles in sorted(found.items()))
-    return tuple(Entry(f"{where}: {titles}") for where, titles in rows)
+        elif outcome.result is not Result.INAPPLICABLE:
+            partly.add(guards_of(inspected, outcome.rule))
+    rows = ((where, where[:1].upper() + where[1:], titles) for where, titles in sorted(found.items()))
+    if level == 3:
+        return tuple(Entry(f"{text}: {'; '.join(titles)}") for _, text, titles in rows)
+    return tuple(Entry(f"{text} ({'in part' if where in partly else 'all of it'})") for where, text, _ in rows)

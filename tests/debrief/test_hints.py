@@ -1,5 +1,6 @@
 """Three levels: the answer is not given before it is asked for."""
 
+import math
 import re
 from functools import cache
 
@@ -134,5 +135,18 @@ def test_questions_ask(text):
 
 
 def test_what_is_right_is_said():
-    text = told("plans/student-3.yaml", 1)[1]
-    assert "Line for the whole way" in text
+    """With the working by the rules' names; before, by what they look at: a name that is missing is an answer."""
+    first, last = (told("plans/student-3.yaml", level)[1] for level in (1, 3))
+    assert "Line for the whole way" in last
+    assert "Line for the whole way" not in first
+    assert "The line: its rope, its joins, and what it runs over (all of it)" in first
+    assert "The shackles, slings and straps (in part)" in first
+
+
+def test_a_load_is_shown_with_the_legs_that_it_comes_from():
+    """Statics: what two tensions with an angle between them come to, from the printed numbers."""
+    text = " ".join(told("three-corners.yaml", 3)[1].split())
+    number = r"([\d.]+)"
+    found = re.search(rf"pull with {number} kN and {number} kN, {number} deg apart: load = [^=]+ = {number} kN", text)
+    a, b, angle, load = map(float, found.groups())
+    assert math.sqrt(a * a + b * b + 2 * a * b * math.cos(math.radians(angle))) == pytest.approx(load, rel=0.01)
