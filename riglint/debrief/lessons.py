@@ -18,6 +18,8 @@ from riglint.rulebook.rule import Rule
 from riglint.rulebook.sources import citation
 
 Level = Literal[1, 2, 3]
+LABELS: Final = frozenset({"Principle", "Your plan", "Working", "To be right", "Put right", "Basis", "The rule's page"})
+"""What a line of the working begins with."""
 _JUDGED: Final = "How it is judged"
 _UNSAID: Final = "What would a foreman have to know about these before he lets anybody pull?"
 

@@ -10,19 +10,21 @@ from typing import Final
 
 from riglint.debrief.classroom import Classroom
 from riglint.debrief.debrief import Debrief, marks_words, reason, sections, verdict
-from riglint.debrief.lessons import Entry, Level
+from riglint.debrief.lessons import LABELS, Entry, Level
 from riglint.debrief.text import CAUTION
 
 _STYLE: Final = """
 body{font:16px/1.45 sans-serif;max-width:70rem;margin:1rem auto;padding:0 1rem;color:#111;background:#fff}
 table{border-collapse:collapse;width:100%}
-th,td{border:1px solid #767676;padding:.3rem .5rem;text-align:left;vertical-align:top;overflow-wrap:anywhere}
+th,td{border:1px solid #767676;padding:.3rem .5rem;text-align:left;vertical-align:top}
 thead th{background:#eee}td.n{text-align:right;font-variant-numeric:tabular-nums}
+tbody th,td:last-child{overflow-wrap:anywhere}td ul{margin:0;padding-left:1.2rem}
 h2{margin-top:2rem}ul ul{list-style:none;padding-left:1rem}
 b{padding:0 .3rem}.DANGER{background:#9b2423;color:#fff}.WARNING{background:#e37700;color:#000}
 .CAUTION{background:#eac600;color:#000}.NOTICE{background:#005898;color:#fff}
 summary{min-height:44px;cursor:pointer}
-@media print{body{font-size:10pt;margin:0}tr,li{break-inside:avoid}
+@media print{body{font-size:10pt;margin:0}tr,li{break-inside:avoid}h2,h3{break-after:avoid}
+details{break-before:page}details::details-content{content-visibility:visible;block-size:auto}
 *{-webkit-print-color-adjust:exact;print-color-adjust:exact}}
 """
 _DIGEST: Final = b64encode(sha256(_STYLE.encode()).digest()).decode()
@@ -31,7 +33,7 @@ _POLICY: Final = f"default-src 'none'; style-src 'sha256-{_DIGEST}'; base-uri 'n
 
 def one_page(one: Debrief, level: Level) -> str:
     """One plan's debrief."""
-    return _page(f"Debrief of {one.handed.file}", [f"<h1>Debrief</h1>\n{_debrief(one, level)}"])
+    return _page(f"Debrief of {one.handed.file}", [f"<h1>Debrief</h1>\n{_debrief(one, level, 'h2')}"])
 
 
 def class_page(room: Classroom, level: Level) -> str:
@@ -40,7 +42,7 @@ def class_page(room: Classroom, level: Level) -> str:
     for number, one in enumerate(room.debriefs, start=1):
         marks = f": {marks_words(one.marked)}" if one.marked else ""
         body.append(f'<details id="plan-{number}"><summary>{escape(one.handed.file + marks)}</summary>\n')
-        body.append(f"{_debrief(one, level)}</details>\n")
+        body.append(f"{_debrief(one, level, 'h3')}</details>\n")
     return _page(room.title, body)
 
 
@@ -49,24 +51,30 @@ def _page(title: str, body: Iterable[str]) -> str:
         f'<!doctype html>\n<html lang="en"><head><meta charset="utf-8">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{escape(_POLICY)}">\n'
         f'<meta name="viewport" content="width=device-width">\n<title>{escape(title)}</title>\n'
-        f"<style>{_STYLE}</style></head>\n<body>\n{''.join(body)}<p>{escape(CAUTION)}</p>\n</body></html>\n"
+        f"<style>{_STYLE}</style></head>\n<body><main>\n{''.join(body)}<p>{escape(CAUTION)}</p>\n</main></body></html>\n"
     )
 
 
-def _debrief(one: Debrief, level: Level) -> str:
+def _debrief(one: Debrief, level: Level, heading: str) -> str:
     inspected = one.handed.inspected
     head = f"<p>{escape(one.handed.file)}</p>\n"
     if inspected:
-        head += f"<p>{escape(inspected.solution.rig.title)}</p>\n<p>{escape(verdict(inspected))}</p>\n"
+        head += f"<p>{escape(inspected.solution.rig.title)}</p>\n<p><strong>{escape(verdict(inspected))}</strong></p>\n"
     found = ((section.heading, "".join(map(_entry, section.entries))) for section in sections(one, level))
-    return head + "".join(f"<h3>{escape(heading)}</h3>\n<ul>{entries}</ul>\n" for heading, entries in found)
+    return head + "".join(f"<{heading}>{escape(words)}</{heading}>\n<ul>{entries}</ul>\n" for words, entries in found)
 
 
 def _entry(entry: Entry) -> str:
     grade = f'<b class="{entry.grade}">{entry.grade}</b> ' if entry.grade else ""
-    inner = "".join(f"<li>{escape(line)}</li>" for line in entry.inner)
+    inner = "".join(f"<li>{_labelled(line)}</li>" for line in entry.inner)
     below = f"<ul>{inner}</ul>" if inner else ""
     return f"<li>{grade}{escape(entry.text)}{below}</li>\n"
+
+
+def _labelled(line: str) -> str:
+    """A line of working, what it is in bold."""
+    label, colon, rest = line.partition(": ")
+    return f"<strong>{escape(label)}:</strong> {escape(rest)}" if colon and label in LABELS else escape(line)
 
 
 def _table(room: Classroom) -> str:

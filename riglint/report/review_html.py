@@ -37,12 +37,12 @@ class HtmlForm:
         """The page, piece by piece."""
         yield '<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>Review of rigs</title>\n'
         yield f"{STYLE}</head>\n"
-        yield f"<body><h1>Review of rigs</h1>\n{_first(whole)}\n<h2>Rigs, worst first</h2>\n"
+        yield f"<body><main><h1>Review of rigs</h1>\n{_first(whole)}\n<h2>Rigs, worst first</h2>\n"
         yield '<table id="rigs"><thead><tr>'
         yield "".join(f'<th scope="col"><button type="button">{name}</button></th>' for name in _COLUMNS)
         yield "</tr></thead>\n"
         yield from spool.sorted(0)
-        yield f"</table>\n{_rules(whole.tally)}\n{FOOT}\n{SCRIPT}</body></html>\n"
+        yield f"</table>\n{_rules(whole.tally)}\n{FOOT}\n</main>\n{SCRIPT}</body></html>\n"
 
 
 def _first(whole: Whole) -> str:

@@ -10,8 +10,9 @@ STYLE: Final = """<meta name="viewport" content="width=device-width">
 <style>
 body{font:16px/1.4 sans-serif;margin:1rem;color:#111;background:#fff}
 table{border-collapse:collapse;width:100%}
-th,td{border:1px solid #767676;padding:.3rem .5rem;text-align:left;vertical-align:top;overflow-wrap:anywhere}
-thead th{background:#eee;position:sticky;top:0;overflow-wrap:normal}
+th,td{border:1px solid #767676;padding:.3rem .5rem;text-align:left;vertical-align:top}
+thead th{background:#eee;position:sticky;top:0}
+tbody th,.found td{overflow-wrap:anywhere}#rigs tbody th{min-width:11rem}
 small{font-weight:normal}
 td.n{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
 button{font:inherit;font-weight:bold;background:none;border:0;padding:.2rem 0;min-height:44px;text-align:left;
@@ -22,8 +23,12 @@ th[aria-sort=ascending] button::after{content:" \\25B2"}th[aria-sort=descending]
 li b{padding:0 .3rem}.js .found{display:none}.js .open-row .found{display:table-row}
 svg polyline{fill:none;stroke:#111;stroke-width:1.5}svg rect,svg circle{fill:#111}
 svg .l{fill:#fff;stroke:#111;stroke-width:1.5}svg circle{fill:#fff;stroke:#9b2423;stroke-width:1.5}
-@media print{body{font-size:10pt;margin:0}.js .found{display:none}.js .open-row .found{display:table-row}
-thead{display:table-header-group}tr{break-inside:avoid}button{text-decoration:none;min-height:0}
+@media print,(max-width:70rem){th,td{padding:.2rem .25rem}#rigs svg{width:7.5rem;height:3rem}
+#rigs thead th:nth-child(n+4):nth-child(-n+8) button{writing-mode:vertical-rl;white-space:nowrap}}
+@media print{body{font-size:10pt;margin:0}thead th{position:static}.js .found{display:none}
+.js .open-row .found{display:table-row}thead{display:table-header-group}tr{break-inside:avoid}h2{break-after:avoid}
+button{text-decoration:none;min-height:0}thead button{display:contents}
+#rigs thead th:nth-child(n+4):nth-child(-n+8){writing-mode:vertical-rl;white-space:nowrap}
 *{-webkit-print-color-adjust:exact;print-color-adjust:exact}}
 </style>"""
 
