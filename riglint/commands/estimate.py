@@ -12,6 +12,7 @@ from riglint.estimate.ask import ask
 from riglint.estimate.estimate import Estimate, estimate
 from riglint.estimate.starter import NoStartError, starter
 from riglint.reading.problems import ReadingFailed
+from riglint.review.whole_file import whole_file
 from riglint.rulebook.book import RulebookError
 from riglint.rulebook.find import rulebooks
 
@@ -33,14 +34,15 @@ def run(call: EstimateCall) -> Exit:
         found = estimate(ask(call.file, call.options, call.kit), rulebooks(call.rulebooks))
         _print(found, call.form)
         if call.out:
-            call.out.write_text(starter(found, call.out.parent), encoding="utf-8")
+            with whole_file(call.out) as stream:
+                stream.write(starter(found, call.out.parent).encode("utf-8"))
     except ReadingFailed as failed:
         return complain(str(failed), Exit.UNREADABLE)
     except (RulebookError, NoStartError) as error:
         return complain(str(error), Exit.WRONG_CALL if isinstance(error, RulebookError) else Exit.HALTED)
     except OSError as error:
         return complain(f"{error.filename}: {error.strerror or error}", Exit.WRONG_CALL)
-    return Exit.CLEAR if found.sure else Exit.HALTED
+    return Exit.CLEAR if found.is_done else Exit.HALTED
 
 
 def _print(found: Estimate, form: str) -> None:

@@ -20,6 +20,7 @@ def _data(found: Estimate) -> dict[str, Any]:
         "estimate": 1,
         "parts": chosen.parts if chosen else None,
         "sure": found.sure,
+        "done": found.is_done,
         "resistance_n": found.load_n,
         "used": found.resistance.used,
         "ladder": [
@@ -28,6 +29,10 @@ def _data(found: Estimate) -> dict[str, Any]:
              "serves": r.serves}
             for r in found.rungs if r.line_n < float("inf")
         ],
+        "doctrine": found.doctrine and {
+            "resistance_n": found.doctrine.resistance_n,
+            "parts": found.doctrine.rung.parts if found.doctrine.rung.serves else None,
+        },
         "line": None if line is None else {
             "out_m": line.out_m, "stays_m": line.stays_m, "needed_m": line.needed_m, "there_m": line.there_m,
             "enough": line.enough,

@@ -23,6 +23,7 @@ from riglint.solve.solution import ResistanceFigures
 
 LOAD: Final = "load"  # the name of the body, here and in the plan to start from
 _BODY: Final = ("weight", "ground", "overturned", "running_gear")
+_ROLLING: Final = "rolling"  # how the method begins that goes by the surface, and not by doctrine
 _PARTS: Final = {1: "one part", 2: "both parts"}
 _DEAD = Formula("carries", "fall_line * lines", (("fall_line", "N"), ("lines", "1")), "N")
 
@@ -38,9 +39,26 @@ class Place(NamedTuple):
     connector: Fit | None = None
     anchor: Fit | None = None
 
+    @property
+    def is_block(self) -> bool:
+        """Whether the line is turned here."""
+        return self.name.startswith("block_")
+
+    @property
+    def is_bare(self) -> bool:
+        """Whether a block or a connector is wanted here and none was found."""
+        return self.name != "winch" and (self.connector is None or (self.is_block and self.block is None))
+
     def working(self, line_n: float) -> Step:
         """The step with its numbers."""
         return _DEAD.step(self.load.expected_n, line_n, self.lines)
+
+
+class Doctrine(NamedTuple):
+    """What doctrine gives, where that is more than the surface does, and the last try of the ladder with it."""
+
+    resistance_n: float
+    rung: Rung
 
 
 class Estimate(NamedTuple):
@@ -59,6 +77,7 @@ class Estimate(NamedTuple):
     total: Load | None  # all that pulls on what stays
     others: tuple[tuple[str, tuple[Fit, ...]], ...]  # what else the kit has, by the place that it was looked at for
     missing: tuple[str, ...]
+    doctrine: Doctrine | None = None
 
     @property
     def serves(self) -> Rung | None:
@@ -70,6 +89,18 @@ class Estimate(NamedTuple):
         """Whether the number of parts hangs on no fact that isn't stated: it may take more, else."""
         rung = self.serves
         return rung is not None and rung.gives.layer is not None and not self.resistance.missing
+
+    @property
+    def bare(self) -> tuple[Place, ...]:
+        """Places that the kit has no block or no connector for."""
+        if self.asked.kit is None:
+            return ()
+        return tuple(place for place in self.places if place.is_bare)
+
+    @property
+    def is_done(self) -> bool:
+        """Whether so many parts do it for certain, with the rope and the kit that there are."""
+        return self.sure and not (self.line and self.line.enough is False) and not self.bare
 
 
 def estimate(asked: Asked, book: Rulebook) -> Estimate:
@@ -102,11 +133,13 @@ def _ropes(asked: Asked) -> Iterator[tuple[str | None, Piece]]:
     yield from sorted(ropes, key=lambda rope: (rope[1].length.low if rope[1].length else 0.0, rope[0]))
 
 
-def _short(one: Estimate) -> tuple[int, int, int]:
-    """What tells a rope that serves from one that doesn't: the pull, the length, the strength."""
+def _short(one: Estimate) -> tuple[int, int, int, float]:
+    """What tells a rope that serves from one that doesn't: the pull, the length, the strength; then what is short."""
     enough = {True: 0, None: 1, False: 2}[one.line.enough if one.line else None]
     order = (Result.PASSED, Result.CANT_TELL, Result.FAILED)
-    return int(one.serves is None), enough, order.index(one.rope_fits[0].result) if one.rope_fits else 1
+    fit = order.index(one.rope_fits[0].result) if one.rope_fits else 1
+    short_m = (one.line.needed_m or one.line.out_m) - (one.line.there_m or 0.0) if one.line and enough == 2 else 0.0
+    return int(one.serves is None), enough, fit, short_m
 
 
 def _with_rope(
@@ -115,11 +148,15 @@ def _with_rope(
 ) -> Estimate:  # fmt: skip
     question = asked.question
     rungs = _rungs(question, rope, load_n, _loss(asked))
+    by_doctrine = max((part.force.high for part in figures.doctrine), default=0.0)
+    doubted = load_n is not None and figures.used.startswith(_ROLLING) and by_doctrine > load_n
+    further = _rungs(question, rope, by_doctrine, _loss(asked)) if doubted else ()
     stall_n = most_n(question, rope)
     chosen = rungs[-1] if rungs else None
     found = Estimate(
         asked, figures, load_n, number, rope, (), rungs,
         line_needed(question, rope, chosen.parts, keeps) if chosen else None, stall_n, (), None, (), (),
+        Doctrine(by_doctrine, further[-1]) if further else None,
     )  # fmt: skip
     if chosen is None or not chosen.serves:
         return found

@@ -110,7 +110,7 @@ def _names(found: Estimate, place: Place) -> _Names:
 
 
 def _blocks(found: Estimate) -> list[Place]:
-    return [place for place in found.places if place.name.startswith("block_")]
+    return [place for place in found.places if place.is_block]
 
 
 def _held(found: Estimate, place: Place) -> list[str]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from riglint.estimate.estimate import Estimate, Place
-from riglint.estimate.ladder import Rung
+from riglint.estimate.estimate import Doctrine, Estimate
+from riglint.estimate.ladder import MOST_PARTS, Rung
 from riglint.estimate.serves import Fit, Load
 from riglint.outcome import Result
 from riglint.report.numbers import figures, pair, percent, show
@@ -23,7 +23,7 @@ def report(found: Estimate) -> str:
     system = found.asked.question.reports_in
     title = found.asked.question.title
     parts = [
-        [_answer(found, system), *(wrapped(plain(title)) if title else [])],
+        [*wrapped(_answer(found, system)), *_but(found, system), *(wrapped(plain(title)) if title else [])],
         _resistance(found, system),
         _ladder(found, system),
         _line(found, system),
@@ -45,9 +45,21 @@ def _answer(found: Estimate, system: str) -> str:
         return f"{least}{_parts(rung.parts).upper()}: line pull {pull}, the winch gives {_gives(rung, system)}."
     if found.rungs:
         return (
-            "NO NUMBER OF PARTS DOES IT: each sheave adds a tenth of the resistance. A stronger winch, or dig it free."
+            f"NO NUMBER OF PARTS UP TO {MOST_PARTS} DOES IT: each sheave adds a tenth of the resistance. "
+            "A stronger winch, or dig it free."
         )
     return "CAN'T TELL how many parts: facts are missing."
+
+
+def _but(found: Estimate, system: str) -> Iterator[str]:
+    """What it can't be done with: what everybody must see at once."""
+    line = found.line
+    if found.serves and line and line.there_m is not None and line.enough is False:
+        needs, there = pair(line.needed_m or line.out_m, line.there_m, "m", system)
+        yield from wrapped(f"BUT THE ROPE IS TOO SHORT: it takes {needs}, there is {there}.")
+    if found.bare:
+        names = listed(place.name.replace("_", " ") for place in found.bare)
+        yield from wrapped(f"BUT THE KIT DOESN'T REACH: it has not all that {names} would need.")
 
 
 def _parts(count: int) -> str:
@@ -68,7 +80,19 @@ def _resistance(found: Estimate, system: str) -> list[str]:
         lines += wrapped(plain(text), "  ", "    ")
     if found.load_n is None:
         return [*lines, "  can't be told"]
-    return lines + wrapped(f"used: {figures_of.used}: {show(found.load_n, 'N', system)}", "  ", "    ")
+    lines += wrapped(f"used: {figures_of.used}: {show(found.load_n, 'N', system)}", "  ", "    ")
+    if found.doctrine:
+        lines += wrapped(_doctrine(found.doctrine, system), "  ", "    ")
+    return lines
+
+
+def _doctrine(by: Doctrine, system: str) -> str:
+    needs, gives = pair(by.rung.line_n, by.rung.gives.pull_n, "N", system)
+    if by.rung.serves:
+        how = f"which takes {_parts(by.rung.parts)}, at {needs}"
+    else:
+        how = f"which no number of parts up to {MOST_PARTS} moves: {needs} of {gives}"
+    return f"doctrine would have it that it is {show(by.resistance_n, 'N', system)}, {how}: make a trial pull"
 
 
 def _ladder(found: Estimate, system: str) -> list[str]:
@@ -136,7 +160,7 @@ def _kit(found: Estimate, system: str) -> list[str]:
     for what, fits in rows:
         lines.append(f"  {what}")
         lines += [line for fit in fits for line in wrapped(_fit(fit, system), "    ", "      ")]
-    for text in _lacking(found.places) if found.asked.kit else ():
+    for text in _lacking(found) if found.asked.kit else ():
         lines += wrapped(sentence(text), "  ", "    ")
     return lines
 
@@ -153,14 +177,15 @@ def _fit(fit: Fit, system: str) -> str:
     return f"{text}; {plain(fit.why)}" if fit.why else text
 
 
-def _lacking(places: tuple[Place, ...]) -> Iterator[str]:
-    """What the kit can't fill, where it has something of the kind to be judged by."""
-    blocks = [p for p in places if p.name.startswith("block_") and p.block is None]
-    if blocks:
-        yield f"nothing in the kit for {figures(len(blocks))} of the {'blocks' if len(places) > 3 else 'block'} needed"
-    bare = [p for p in places if p.name != "winch" and p.connector is None]
+def _lacking(found: Estimate) -> Iterator[str]:
+    """What the kit can't fill."""
+    blocks = [place for place in found.places if place.is_block]
+    lacking = [place for place in blocks if place.block is None]
+    if lacking and found.asked.kit:
+        yield f"nothing in the kit for {figures(len(lacking))} of the {'blocks' if len(blocks) > 1 else 'block'} needed"
+    bare = [place for place in found.bare if place.connector is None]
     if bare:
-        yield f"no connector in the kit for {listed(p.name.replace('_', ' ') for p in bare)}"
+        yield f"no connector in the kit for {listed(place.name.replace('_', ' ') for place in bare)}"
 
 
 def _missing(found: Estimate) -> list[str]:

@@ -248,3 +248,51 @@ def test_the_schema():
     assert validator.is_valid(read_document(BOG, "q").data)
     assert not validator.is_valid({"winch": {"mounted": "bed"}})
     assert not validator.is_valid({"weight": "6"})
+
+
+BY_HAND = [
+    # wheel depth 1 x 6 t = 58.8 kN; 58.8 / 40 rounds up to 2; (58.8 + 5.9) / 2 = 32.4 < 40
+    ({"weight": "6 t", "ground__mired": "wheel depth", "winch__rated_pull": "40 kN"}, 58_840, 2, 32_362),
+    # fender depth 2 x 25,000 lb; 2.5 rounds up to 3, 60,000 / 3 is 20,000 and not less; 65,000 / 4 = 16,250 lbf
+    ({"weight": "25000 lb", "ground__mired": "fender depth", "winch__rated_pull": "20000 lbf"}, 222_411, 4, 72_284),
+    # cab depth 3 x 2 t = 58.8 kN; 1.96 rounds up to 2, 64.7 / 2 = 32.4 is more than 30; 70.6 / 3 = 23.5
+    ({"weight": "2 t", "ground__mired": "cab depth", "winch__rated_pull": "30 kN"}, 58_840, 3, 23_536),
+    # gravel 10 % of 29.4 kN, and sin 10 deg of it: 2.94 + 5.11
+    ({"weight": "3 t", "ground__mired": "none", "ground__surface": "gravel", "ground__slope": "10 deg up",
+      "winch__rated_pull": "30 kN"}, 8_051, 1, 8_051),
+    # as measured: 90 / 40 rounds up to 3; 90 x 1.2 / 3 = 36
+    ({"weight": "9 t", "resistance": "90 kN", "winch__rated_pull": "40 kN"}, 90_000, 3, 36_000),
+    # on its side: half of 10 t; 49.03 / 26 rounds up to 2; 53.9 / 2 = 26.97 is more than 26; 58.8 / 3 = 19.6
+    ({"weight": "10 t", "overturned": True, "ground__surface": "gravel", "winch__rated_pull": "26 kN"}, 49_033, 3,
+     19_613),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("options", "resistance_n", "parts", "line_n"), BY_HAND)
+def test_six_jobs_by_hand(tmp_path, options, resistance_n, parts, line_n):
+    """By the ladder of lesson 63H34F01 with the multiples of FM 9-43-2 (from memory), worked on paper."""
+    found = asked(tmp_path, **({"ground__slope": "0 deg", "distance": "6 m", "reach": "25 m"} | options))
+    assert found.load_n == pytest.approx(resistance_n, rel=2e-4)
+    assert found.serves is not None
+    assert found.serves.parts == parts
+    assert found.serves.line_n == pytest.approx(line_n, rel=2e-4)
+
+
+def test_a_rope_that_is_too_short_and_a_kit_that_lacks_blocks_are_said_first(tmp_path):
+    bogged = TRUCK.replace("wheel depth", "fender depth")
+    found = asked(tmp_path, bogged, KIT)
+    assert found.sure
+    assert not found.is_done
+    first = report(found).splitlines()[:4]
+    assert first[1].startswith("BUT THE ROPE IS TOO SHORT: it takes ")
+    assert first[2].startswith("BUT THE KIT DOESN'T REACH: ")
+    assert asked(tmp_path, TRUCK, KIT).is_done
+
+
+def test_what_doctrine_would_have_is_said_where_the_surface_gives_less(tmp_path):
+    rolling = {"weight": "3 t", "ground__mired": "none", "ground__surface": "gravel", "ground__slope": "10 deg up"}
+    found = asked(tmp_path, **rolling, winch__rated_pull="29 kN", winch__rated_layer=1)
+    assert found.doctrine is not None
+    assert found.doctrine.resistance_n == pytest.approx(3000 * 9.80665)
+    assert found.doctrine.rung.parts == 2
+    assert asked(tmp_path, TRUCK, KIT).doctrine is None
