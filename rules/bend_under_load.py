@@ -34,27 +34,21 @@ tread = 45 mm; rope = 11 mm; ratio = tread / rope = 4.09
 load = 46.5 kN; breaking = 115 kN; asked = 3 + 5 * load / breaking = 5.02
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from math import inf, radians
 from typing import Final
 
-from riglint.outcome import Basis, Check, Formula, Grade, Result, Unit, Value, Where
+from riglint.outcome import Formula, Result, Unit, Value, Where
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, rule
 from riglint.rulebook.judge import Words, at_least
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.bend import RopeBend, rope_bends
 from riglint.solve.rope import stages
-from riglint.solve.solution import Solution, StageSolution
 
 _MOVING = Basis("common practice", "a moving bend wants 8 diameters at the breaking load", scope="winching")
 _STANDING = Basis("common practice", "a standing bend wants 5 diameters at the breaking load, less below it")
 _WIRE = Basis("handbook", "sheaves of 20 rope diameters", "navedtra-14081", "p. 13-8", "lifting", "read")
 _CURVE = Basis(
     "handbook", "strength that a bend leaves wire", "wire-rope-users-manual", "strength over stationary pins",
-    "general", "read second hand",
-)  # fmt: skip
+    "general", "read second hand")  # fmt: skip
 _STRAIGHT = Basis("common practice", "up to here rope runs straight through a fairlead", scope="winching")
 
 _RATIO = Formula("bend_ratio", "tread / diameter", (("tread", "m"), ("diameter", "m")), "1")
@@ -68,13 +62,11 @@ _CARRIED = Words(
     "{what} is bent over {measured} times its diameter; the {load} in it ({case}) asks for {limit}",
     "{what} is bent over {measured} times its diameter; the {load} in it ({case}) asks for {limit}",
     "whether {what} is bent too sharply there can't be told",
-    _REMEDY,
-)
+    _REMEDY)  # fmt: skip
 _BREAKING = Words(
     "{what} is bent over {measured} times its diameter; its breaking load would ask for {limit}",
     "{what} is bent over {measured} times its diameter, as much as its breaking load asks for",
-    remedy="Use a larger tread where there is one",
-)
+    remedy="Use a larger tread where there is one")  # fmt: skip
 
 
 @rule(
@@ -84,9 +76,8 @@ _BREAKING = Words(
     worse=Worse.by(higher="winch/stall_pull bodies/*/resistance/steady connectors/*/diameter",
                    lower="redirects/*/*/tread winch/fairlead/radius lines/*/pieces/*/breaking connectors/*/breaking",
                    taken_away="redirects/*/*/tread redirects/*/hung_through connectors/*/diameter connectors/*/kind "
-                   "winch/fairlead/radius lines/*/pieces/*/diameter lines/*/pieces/*/rope"),
-)  # fmt: skip
-def bend_under_load(solution: Solution, limits: Limits) -> Iterator[Check]:
+                   "winch/fairlead/radius lines/*/pieces/*/diameter lines/*/pieces/*/rope"))  # fmt: skip
+def bend_under_load(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         worst: dict[tuple[object, ...], Check] = {}  # of the pieces that lie in one seat
         for bend in rope_bends(stage):
@@ -97,7 +88,7 @@ def bend_under_load(solution: Solution, limits: Limits) -> Iterator[Check]:
         yield from worst.values()
 
 
-def _judged(stage: StageSolution, bend: RopeBend) -> Iterator[Check]:
+def _judged(stage: StageSolution, bend: RopeBend) -> Checks:
     """By the breaking load alone if the bend serves for that; else by what it carries, then by the breaking load."""
     travel_m = stage.stations[bend.station].travel_m
     where = Where("redirect" if bend.hanger else "seat", bend.at, bend.pointer, "", stage.stage.index, travel_m)

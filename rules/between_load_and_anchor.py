@@ -21,18 +21,11 @@ Worked example: a spotter 2 m beside the middle line of a truck 2.1 m wide.
 width = 2.1 m; clearance = 1.83 m; asked = width / 2 + clearance = 2.88 m
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from riglint.mechanics.danger import STAND_OFF_FLOOR
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.outcome import Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, holds
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.exposure import struck
-from riglint.solve.ratings import place
-from riglint.solve.solution import Solution, StageSolution
 from riglint.solve.way import off_the_way_m, way_of
 
 _PRACTICE = Basis("common practice", "nobody between the load and the anchor")
@@ -53,7 +46,7 @@ _NOBODY = Words("", "nobody stands between {load} and what it is pulled to", "it
     ),
     worse=Worse.by(higher="bodies/*/outline/width", taken_away="people bodies/*/outline people/*/at people/*/in"),
 )  # fmt: skip
-def between_load_and_anchor(solution: Solution, limits: Limits) -> Iterator[Check]:
+def between_load_and_anchor(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         if not stage.stations:
             continue
@@ -66,7 +59,7 @@ def between_load_and_anchor(solution: Solution, limits: Limits) -> Iterator[Chec
         yield holds(stated, where, _NOBODY, missing=missing, terms=(("load", stage.stage.load.name),))
 
 
-def _people(stage: StageSolution, clearance_m: float, widest_m: float) -> Iterator[Check]:
+def _people(stage: StageSolution, clearance_m: float, widest_m: float) -> Checks:
     way = way_of(stage)
     for person in stage.stage.people:
         where = Where("person", person.who, person.pointer, "", stage.stage.index)

@@ -30,19 +30,13 @@ Worked example: a bystander stands 12 m past the tree, in line with a leg of 16 
 distance = 12 m; leg_length = 16 m; lengths = distance / leg_length = 0.75
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from riglint.mechanics.provenance import FM_4_30_31, FM_21_305, SAFETY_ALERT_SA015
-from riglint.outcome import Basis, Check, Grade, Value, Where
+from riglint.outcome import Value, Where
 from riglint.rig.model import Person
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, rule
 from riglint.rulebook.judge import Words, holds
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.danger_areas import pointer_of
 from riglint.solve.exposure import CLEARANCE_M, HALF_ANGLE_RAD, Exposure, Zone, exposed
-from riglint.solve.solution import Solution, StageSolution
 
 _RECOIL = Basis("handbook", "a broken end reaches its own length past what holds it", SAFETY_ALERT_SA015, "snap-back",
                 "mooring", "read")  # fmt: skip
@@ -82,9 +76,8 @@ _NOBODY = Words("", "nobody is near the rig", "it isn't said who stands where")
         Limit("floor", 1.0, "1", "lengths within which it is a danger", _LENGTHS, "lower"),
         Limit("strict", 2.0, "1", "lengths within which it is a caution", _LENGTHS, "lower"),
     ),
-    worse=Worse.by(nearer="people/*/at", taken_away="dampers people people/*/at people/*/in"),
-)  # fmt: skip
-def people_clear(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(nearer="people/*/at", taken_away="dampers people people/*/at people/*/in"))  # fmt: skip
+def people_clear(solution: Solution, limits: Limits) -> Checks:
     zone = Zone(limits["clearance"], limits["half_angle"], max(limits["floor"], limits["strict"]))
     for stage in solution.stages:
         if not stage.stations:

@@ -18,19 +18,12 @@ Worked example: a spotter 14 m from the nearest leg, the longest leg 16 m.
 distance = 14 m; longest = 16 m; use = longest / distance = 1.14
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
-
 from riglint.mechanics.danger import STAND_OFF_STRICT, stand_off_m
 from riglint.mechanics.plan_view import plan_distance_m
 from riglint.mechanics.provenance import FM_4_30_31, FM_21_305
-from riglint.outcome import Basis, Check, Grade, Where
+from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.judge import Words, at_least
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.exposure import struck
-from riglint.solve.solution import Solution, StageSolution
 
 _ONE = Basis(
     "handbook", "observers at least one cable length away", FM_4_30_31, "safety", "winching", "read second hand"
@@ -56,7 +49,7 @@ _WORDS = Words(
     ),
     worse=Worse.by(taken_away="people people/*/at people/*/in"),
 )  # fmt: skip
-def stand_off(solution: Solution, limits: Limits) -> Iterator[Check]:
+def stand_off(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         if not stage.stations:
             continue

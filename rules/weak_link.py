@@ -22,22 +22,18 @@ Worked example: a hook of 90 kN that carries 46 kN when the winch pulls 23 kN at
 stall_pull = 23 kN; strength = 90 kN; load = 46 kN; pull = stall_pull * strength / load = 45 kN
 """
 
-from __future__ import annotations
-
-from collections.abc import Iterator
 from math import radians
 
 from riglint.mechanics.plan_view import cone_reach_m
 from riglint.mechanics.provenance import TB_55_1900_232_10
-from riglint.outcome import Basis, Check, Formula, Grade, Value
+from riglint.outcome import Value
 from riglint.rig.model import Point
+from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limit, Limits, Solution, StageSolution, Worse, rule
 from riglint.rulebook.judge import Words, here, holds
-from riglint.rulebook.limits import Limit, Limits
-from riglint.rulebook.rule import Worse, rule
 from riglint.solve.first_to_give import Break, first_to_break, line_pull_n
 from riglint.solve.hangers import links
 from riglint.solve.ratings import place, rating_of
-from riglint.solve.solution import Component, Solution, StageSolution
+from riglint.solve.solution import Component
 
 _BASIS = Basis("handbook", "a stronger part may move the weak link to where people are", TB_55_1900_232_10,
                "page image 100018", "towing", "read")  # fmt: skip
@@ -56,7 +52,7 @@ _WORDS = Words(
     limits=(Limit("aside", radians(15.0), "rad", "off its way that what flies may hit", _ASIDE, milder="lower"),),
     worse=Worse.by(lower="connectors/*/working_load points/*/rated"),
 )  # fmt: skip
-def weak_link(solution: Solution, limits: Limits) -> Iterator[Check]:
+def weak_link(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         placed = any(person.at for person in stage.stage.people)
         first = first_to_break(stage) if placed and stage.stations else None
@@ -64,7 +60,7 @@ def weak_link(solution: Solution, limits: Limits) -> Iterator[Check]:
             yield from _stage(stage, first, limits["aside"])
 
 
-def _stage(stage: StageSolution, first: Break, aside: float) -> Iterator[Check]:
+def _stage(stage: StageSolution, first: Break, aside: float) -> Checks:
     person = _flies_at(stage, first.component, aside)
     doubtful = [] if person else [c for c in first.unknown if _may_be_weaker(stage, c, first.pull_n)]
     flying = [(c, who) for c in doubtful if (who := _flies_at(stage, c, aside))]

@@ -38,33 +38,26 @@ load = 30 kN; breaking = 250 kN; factor = 7; share = 0.75
 use = load / (breaking / factor * share) = 1.12
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import inf
 
-from riglint.outcome import Check, Grade, Result, Where
+from riglint.rulebook.author import Check, Checks, Grade, Limits, Result, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.design_factors import BASES, DESIGN_FACTORS, HALF, MARK, WINCHING
 from riglint.rulebook.judge import More, Words, at_most, holds, judge, use_at_most
-from riglint.rulebook.limits import Limits
 from riglint.rulebook.loads import capacity_shown, grade_of_use
-from riglint.rulebook.rule import Worse, rule
-from riglint.solve.ratings import Capacity, capacity
-from riglint.solve.solution import Case, Solution, StageSolution
+from riglint.solve.ratings import capacity
 from riglint.solve.strains import Load, Strain, strains
 
 _REMEDY = "Use heavier gear there, or rig so that less comes on it"
 _STEADY = Words(
     "{component} carries {measured}, {use} of the {limit} that it may carry",
     "{component} carries {measured} of the {limit} that it may carry",
-    "whether {component} may carry what comes on it can't be told", _REMEDY,
-)  # fmt: skip
+    "whether {component} may carry what comes on it can't be told", _REMEDY)  # fmt: skip
 _STALL = Words(
     "if the winch is kept on until it stalls, {component} carries {measured}, {use} of the {limit} that it may carry",
     "at stall {component} carries {measured} of the {limit} that it may carry",
     "whether {component} may carry what comes on it at stall can't be told",
-    _REMEDY + ", or stop at a lower line pull",
-)  # fmt: skip
+    _REMEDY + ", or stop at a lower line pull")  # fmt: skip
 _NO_LOAD = Words("", "", "what the gear carries in the pull as expected can't be told for all of it")
 _NO_STALL = Words("", "", "what the gear carries if the winch stalls can't be told for all of it")
 
@@ -72,24 +65,21 @@ _NO_STALL = Words("", "", "what the gear carries if the winch stalls can't be to
 @rule(
     title="Load over what the gear may carry", grade=Grade.WARNING, guards="connectors", basis=(HALF, WINCHING, MARK),
     limits=DESIGN_FACTORS,
-    worse=Worse.by(higher="connectors/*/off_line connectors/*/leg_angle winch/stall_pull winch/rated_layer "
-                   "bodies/*/resistance/steady bodies/*/weight",
-                   lower="connectors/*/working_load connectors/*/breaking lines/*/pieces/*/breaking "
-                   "lines/*/pieces/*/working_load redirects/*/*/rated redirects/*/*/breaking winch/fairlead/rated "
-                   "connectors/*/legs/*/breaking connectors/*/legs/*/working_load",
-                   taken_away="connectors/*/working_load+breaking connectors/*/wrapped connectors/*/leg_angle "
-                   "connectors/*/legs/*/breaking+working_load connectors/*/kind winch/fairlead/rated winch/rated_layer "
-                   "lines/*/pieces/*/breaking+working_load redirects/*/*/rated+breaking redirects/*/*/rated_for "
-                   "winch/stall_pull redirects/*/loss"),
-)  # fmt: skip
-def working_load(solution: Solution, limits: Limits) -> Iterator[Check]:
+    worse=Worse.by(higher="connectors/*/off_line,leg_angle bodies/*/weight winch/stall_pull,rated_layer "
+                   "bodies/*/resistance/steady",
+                   lower="connectors/*/working_load,breaking connectors/*/legs/*/working_load,breaking "
+                   "lines/*/pieces/*/working_load,breaking redirects/*/*/rated,breaking winch/fairlead/rated",
+                   taken_away="connectors/*/working_load+breaking,wrapped,leg_angle,kind winch/stall_pull,rated_layer "
+                   "connectors/*/legs/*/breaking+working_load lines/*/pieces/*/breaking+working_load redirects/*/loss "
+                   "redirects/*/*/rated+breaking,rated_for winch/fairlead/rated"))  # fmt: skip
+def working_load(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         if stage.refused is None:
             yield from _stage(stage, limits)
 
 
-def _stage(stage: StageSolution, limits: Limits) -> Iterator[Check]:
-    untold: set[Case] = set()  # cases in which some load is not known, though all ratings are
+def _stage(stage: StageSolution, limits: Limits) -> Checks:
+    untold: set[str] = set()  # cases in which some load is not known, though all ratings are
     for strain in strains(stage):
         unrated = None
         for check, load in _cases(stage, strain, limits):
@@ -103,12 +93,11 @@ def _stage(stage: StageSolution, limits: Limits) -> Iterator[Check]:
                 untold.add(load.case)
         if unrated:  # the same facts in both cases
             yield unrated
+    index, body = stage.stage.index, stage.stage.load
     if "stall" in untold:
-        where = Where("winch", "winch", "/winch", "stall", stage.stage.index)
-        yield holds(None, where, _NO_STALL, missing=stage.missing["stall"])
+        yield holds(None, Where("winch", "winch", "/winch", "stall", index), _NO_STALL, missing=stage.missing["stall"])
     if untold - {"stall"}:
-        body = stage.stage.load
-        where = Where("load", body.name, body.pointer, "expected", stage.stage.index)
+        where = Where("load", body.name, body.pointer, "expected", index)
         yield holds(None, where, _NO_LOAD, missing=stage.missing["expected"])
 
 
@@ -119,20 +108,16 @@ def _cases(stage: StageSolution, strain: Strain, limits: Limits) -> Iterator[tup
     if stage.stage.works == "hauling":
         stall = strain.stall or Load("stall", 0.0, inf, 0, None)
         yield _judged(stage, strain, stall, (limits["stall"],), limits), stall
-        if steady.most_n == inf and _within(stall.most_n, capacity(strain.rating, factors)):
+        may = capacity(strain.rating, factors) if steady.most_n == inf else None
+        if may is not None and judge(use_at_most(stall.most_n, may.low_n)) is Result.PASSED:
             return
     yield _judged(stage, strain, steady, factors, limits), steady
 
 
-def _within(load_n: float, may: Capacity | None) -> bool:
-    return may is not None and judge(use_at_most(load_n, may.low_n)) is Result.PASSED
-
-
 def _judged(stage: StageSolution, strain: Strain, load: Load, factors: tuple[float, ...], limits: Limits) -> Check:
     rating, may, at_stall = strain.rating, capacity(strain.rating, factors), load.case == "stall"
-    travel_m = stage.stations[load.station].travel_m
+    words, travel_m = _STALL if at_stall else _STEADY, stage.stations[load.station].travel_m
     where = Where(strain.kind, strain.name, strain.pointer, load.case, stage.stage.index, travel_m)
-    words = _STALL if at_stall else _STEADY
     if may is None:
         return at_most(None, None, "N", where, words, missing=rating.missing)
     more: More = {"pull_n": load.pull_n, "measure": "working load", "working": (capacity_shown(rating, may, factors),)}

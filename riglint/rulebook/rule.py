@@ -40,11 +40,16 @@ class Worse(tuple[str, Way]):
 
     @classmethod
     def by(cls, *, higher: str = "", lower: str = "", nearer: str = "", taken_away: str = "") -> tuple[Worse, ...]:
-        """Several of them, parted by spaces."""
+        """Several of them, parted by spaces; what differs in the last key alone, by commas: `drum/width,flange`."""
         ways: tuple[tuple[Way, str], ...] = (
             ("higher", higher), ("lower", lower), ("nearer", nearer), ("taken away", taken_away),
         )  # fmt: skip
-        return tuple(cls(fact, way) for way, facts in ways for fact in facts.split())
+        return tuple(cls(fact, way) for way, facts in ways for group in facts.split() for fact in _each(group))
+
+
+def _each(group: str) -> list[str]:
+    holder, slash, keys = group.rpartition("/")
+    return [f"{holder}{slash}{key}" for key in keys.split(",")]
 
 
 @dataclass(frozen=True, slots=True)
