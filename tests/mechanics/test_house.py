@@ -324,3 +324,37 @@ def test_the_other_end_of_a_range(function: Callable[..., Any], name: str, end: 
 def test_a_wall_is_no_slope(function: Callable[..., Any], slope_rad: float) -> None:
     with pytest.raises(ValueError, match="slope_rad"):
         function(**{**GOOD[function], "slope_rad": slope_rad})
+
+
+@pytest.mark.parametrize("function", [anchors.vehicle_grip_n, anchors.vehicle_holding_pull_n, anchors.tipping])
+@pytest.mark.parametrize("slope_rad", [pi / 2 - 1e-6, -pi / 2 + 1e-6])
+def test_the_steepest_slope_is_one(function: Callable[..., Any], slope_rad: float) -> None:
+    function(**{**GOOD[function], "slope_rad": slope_rad})
+
+
+SMALLEST = [(function, name) for function, name in ENDS_AT_0 if not _edge(function, name)]
+
+
+@pytest.mark.parametrize(("function", "name"), SMALLEST, ids=lambda x: x if isinstance(x, str) else x.__name__)
+def test_a_range_begins_just_above_0(function: Callable[..., Any], name: str) -> None:
+    try:
+        function(**{**GOOD[function], name: 1e-6})
+    except ValueError as error:
+        assert not str(error).startswith(f"{name} ")  # another argument may be too large beside it
+
+
+@pytest.mark.parametrize("function", [friction.mu_from_half_turn_loss, friction.turning_ratio])
+def test_a_seat_that_takes_all_the_pull_is_none(function: Callable[..., Any]) -> None:
+    function(**{**GOOD[function], "half_turn_loss_fraction": 1.0 - 1e-6})
+    with pytest.raises(ValueError, match="half_turn_loss_fraction"):
+        function(**{**GOOD[function], "half_turn_loss_fraction": 1.0})
+
+
+def test_a_bridle_s_legs_are_angles_of_less_than_a_half_turn() -> None:
+    angles.bridle_loads(load_n=1e4, first_rad=0.0, second_rad=0.4)
+    angles.bridle_loads(load_n=1e4, first_rad=0.4, second_rad=0.0)
+    for name in ("first_rad", "second_rad"):
+        with pytest.raises(ValueError, match=name):
+            angles.bridle_loads(**{**GOOD[angles.bridle_loads], name: pi})
+        with pytest.raises(ValueError, match=name):
+            angles.bridle_loads(**{**GOOD[angles.bridle_loads], name: -1e-9})
