@@ -27,7 +27,7 @@ from hypothesis import HealthCheck, Phase, settings
 from tests.mutation.mutants import Mutant
 from tests.mutation.run import ROOT
 
-SECONDS = 30  # of work in one child; what takes longer hangs, and so is caught
+SECONDS = 30  # of work beyond what the tests take; what takes longer hangs, and so is caught
 LONG = 3600  # of work in the run that notes what is reached
 # What is nearest first; what survives one round is tried on the next.
 ROUNDS = (("tests/mechanics", "tests/published"), ("tests/solve", "tests/rules/test_cases.py", "tests/examples"))
@@ -93,7 +93,8 @@ class Within:
             items.sort(key=lambda item: (-catches[f"{file} {item.nodeid}"], reach[item.nodeid].seconds))
             met = [item for item in items if f"{file}:{mutant.line}" in reach[item.nodeid].lines]
             near = {f"{file}:{line}" for line in _lines(ROOT / file, mutant.line)}
-            by = self._caught(file, mutant, met or [item for item in items if near & reach[item.nodeid].lines])
+            met = met or [item for item in items if near & reach[item.nodeid].lines]
+            by = self._caught(file, mutant, met, SECONDS + int(sum(reach[item.nodeid].seconds for item in met)))
             catches[f"{file} {by}"] += 1
             self.tell(number, by is not None)
         return True
@@ -120,7 +121,7 @@ class Within:
         file.write_text(json.dumps(found))
         return True
 
-    def _caught(self, file: str, mutant: Mutant, items: list[pytest.Item]) -> str | None:
+    def _caught(self, file: str, mutant: Mutant, items: list[pytest.Item], seconds: int) -> str | None:
         """The first test that fails; empty where the mutant can't be imported, or hangs; None where it survives."""
         with tempfile.NamedTemporaryFile("r") as told:
 
@@ -134,7 +135,7 @@ class Within:
                         return False
                 return True
 
-            return None if _in_child(same, SECONDS) else told.read()
+            return None if _in_child(same, seconds) else told.read()
 
 
 def _run(item: pytest.Item) -> None:
