@@ -1,5 +1,6 @@
 """What puts a finding right, tried on asking in a worker of its own, and put into the plan's own text by a tap."""
 
+import re
 from collections.abc import Iterator
 
 import pytest
@@ -26,7 +27,7 @@ def page(chromium: Browser, address: str) -> Iterator[Page]:
 
 def test_what_was_tried_stands_with_its_finding_and_goes_in_with_comments_kept(page: Page) -> None:
     page.get_by_role("button", name=f"{ASK}: join_1").click()
-    page.get_by_text("Trying changes on a copy of the plan: 2").first.wait_for()  # it tells how far it is
+    page.get_by_text(re.compile(r"Trying changes on a copy of the plan: \d+ so far")).first.wait_for()
     put_in = page.get_by_role("button", name="Put it in the plan: have spotter watch join_1")
     put_in.wait_for(timeout=180_000)
     assert page.evaluate("document.activeElement.closest('li').textContent").count("join_1")  # the focus stays there
