@@ -77,7 +77,7 @@ def headroom(inspected: Inspected, found: Sequence[Headroom]) -> list[str]:
     for one in (one for one in found if not _is_helpless(one) or one.of != "angle"):
         text = sentence(plain(_headroom(one, inspected.system)))
         if not one.steady:
-            text += " Beyond, the verdict goes back and forth: take no more than this."
+            text += " Beyond, the verdict goes back and forth" + (": take no more than this." if one.growing else ".")
         lines += wrapped(text, "  - ", "    ")
     for side in ("wider", "tighter"):
         names = [one.name for one in found if one.side == side and _is_helpless(one)]
