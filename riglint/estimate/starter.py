@@ -5,8 +5,6 @@ Ratings come from the question or the kit alone. Places across the pull are a sk
 
 from __future__ import annotations
 
-import json
-import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Final, NamedTuple
@@ -16,10 +14,8 @@ from riglint.estimate.serves import Fit, seat_of
 from riglint.kit.merge import facts_for
 from riglint.outcome import Result
 from riglint.plan.redirects import Redirect
+from riglint.remedy.flow import flow
 
-_PLAIN: Final = re.compile(r"[A-Za-z0-9][A-Za-z0-9 .°/_-]*")
-_WORDS: Final = frozenset({"true", "false", "null", "yes", "no", "on", "off", "y", "n"})
-_NUMBER: Final = re.compile(r"[-+.0-9eExob_]+")
 _APART_M: Final = 0.1  # between what stands side by side, until somebody measures
 _MEASURE: Final = "  # MEASURE: across the pull this is a sketch"
 
@@ -60,34 +56,34 @@ def _lines(found: Estimate, kit: str | None) -> Iterator[str]:
     yield f"# A plan to start from, by `riglint estimate`: {count} by doctrine's ladder. It holds what was given and"
     yield "# what the kit has, and no rating besides: complete it, measure what is marked, and let prepull check it."
     yield "rig_plan: 1"
-    yield f"title: {_flow(data.get('title') or f'Estimate, {count}')}"
+    yield f"title: {flow(data.get('title') or f'Estimate, {count}')}"
     if "reports_in" in data:
         yield f"reports_in: {data['reports_in']}"
     if kit:
-        yield f"kit: {_flow(kit)}"
+        yield f"kit: {flow(kit)}"
     yield from ["", "bodies:", *_load(data), "  winch_vehicle: {}", "", "points:"]
     yield from _points(found, kit)
-    yield from ["", f"winch: {_flow(_winch(data, kit))}", "", "lines:", "  haul:", "    pieces:"]
-    yield f"      - mainline: {_flow(_rope(found, kit))}"
-    yield f"    path: {_flow(_path(found))}"
+    yield from ["", f"winch: {flow(_winch(data, kit))}", "", "lines:", "  haul:", "    pieces:"]
+    yield f"      - mainline: {flow(_rope(found, kit))}"
+    yield f"    path: {flow(_path(found))}"
     yield from _section("redirects", ((place.name, _block(found, place, kit)) for place in _blocks(found)))
     yield from _section("connectors", ((_names(found, p).connector, _gear(found, p.connector, "connector", kit))
                                        for p in found.places if p.connector))  # fmt: skip
 
 
 def _section(name: str, entries: Iterator[tuple[str, dict[str, Any]]]) -> list[str]:
-    lines = [f"  {key}: {_flow(entry)}" for key, entry in entries]
+    lines = [f"  {key}: {flow(entry)}" for key, entry in entries]
     return ["", f"{name}:", *lines] if lines else []
 
 
 def _load(data: dict[str, Any]) -> Iterator[str]:
     yield f"  {LOAD}:"
-    yield f"    moves: {{distance: {_flow(data['distance'])}, bearing: 0 deg}}"
+    yield f"    moves: {{distance: {flow(data['distance'])}, bearing: 0 deg}}"
     for key in ("weight", "ground", "overturned", "running_gear"):
         if key in data:
-            yield f"    {key}: {_flow(data[key])}"
+            yield f"    {key}: {flow(data[key])}"
     if "resistance" in data:
-        yield f"    resistance: {{steady: {_flow(data['resistance'])}}}"
+        yield f"    resistance: {{steady: {flow(data['resistance'])}}}"
 
 
 def _points(found: Estimate, kit: str | None) -> Iterator[str]:
@@ -98,7 +94,7 @@ def _points(found: Estimate, kit: str | None) -> Iterator[str]:
         on = LOAD if place.on_load else "winch_vehicle" if place.name == "winch" else "ground"
         at = ["0 m" if place.on_load else reach, f"{_APART_M * i:.10g} m"]
         entry = {"on": on, "at": at} | (_gear(found, place.anchor, "point", kit) if place.anchor else {})
-        yield f"  {_names(found, place).point}: {_flow(entry)}" + (_MEASURE if i else "")
+        yield f"  {_names(found, place).point}: {flow(entry)}" + (_MEASURE if i else "")
 
 
 def _names(found: Estimate, place: Place) -> _Names:
@@ -160,16 +156,3 @@ def _rope(found: Estimate, kit: str | None) -> dict[str, Any]:
     if number and kit:
         return {"from_kit": number}
     return given or (_gear(found, Fit(number, Result.CANT_TELL), "piece", None) if number else {})
-
-
-def _flow(value: Any) -> str:
-    """A value as YAML on one line; text that could be taken for something else stands in quotes."""
-    if isinstance(value, dict):
-        return "{" + ", ".join(f"{key}: {_flow(entry)}" for key, entry in value.items()) + "}"
-    if isinstance(value, list):
-        return "[" + ", ".join(_flow(entry) for entry in value) + "]"
-    text = value if isinstance(value, str) else json.dumps(value)
-    if not isinstance(value, str):
-        return text
-    plain = _PLAIN.fullmatch(text) and not text.endswith(" ") and text.lower() not in _WORDS
-    return text if plain and not _NUMBER.fullmatch(text) else json.dumps(text, ensure_ascii=False)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from math import ceil, floor, inf, log10
 
-from riglint.outcome import Unit, Value
+from riglint.outcome import Unit
 from riglint.reading.quantity import QuantityError, parse_quantity
 
 FOOT_M = 0.3048
@@ -88,8 +88,3 @@ def metres_of(text: object) -> float | None:
         return parse_quantity(str(text), "length").low
     except QuantityError:
         return None
-
-
-def metres(x: float) -> Value:
-    """A length as reports print it."""
-    return Value(x, "m")

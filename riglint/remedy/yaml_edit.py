@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-import json
-import re
-from typing import Any, Final
+from typing import Any
 
 from riglint.reading.document import Document
-from riglint.reading.scalars import plain_value
+from riglint.remedy.flow import flow, scalar
 from riglint.remedy.patch import Operation, steps, under, value_at
-
-_PLAIN: Final = re.compile(r"[A-Za-z0-9][^:#,\[\]{}\n\"`|>@!*&?=]*")
 
 
 class CannotEdit(ValueError):
@@ -39,22 +35,6 @@ def _owner(path: str) -> str:
     return path.rpartition("/")[0]
 
 
-def flow(value: Any) -> str:
-    """A value on one line."""
-    if isinstance(value, dict):
-        return "{" + ", ".join(f"{_scalar(key)}: {flow(inner)}" for key, inner in value.items()) + "}"
-    if isinstance(value, list):
-        return "[" + ", ".join(map(flow, value)) + "]"
-    return _scalar(value)
-
-
-def _scalar(value: Any) -> str:
-    if not isinstance(value, str):
-        return json.dumps(value)
-    plain = _PLAIN.fullmatch(value) and value == value.strip() and plain_value(value) == value
-    return value if plain else json.dumps(value, ensure_ascii=False)
-
-
 # Putting in
 
 
@@ -67,7 +47,7 @@ def _added(document: Document, path: str, value: Any) -> str:
     index = len(owner)
     if isinstance(owner, list) and steps(path)[-1] != "-":
         index = int(steps(path)[-1])
-    entry = flow(value) if isinstance(owner, list) else f"{_scalar(steps(path)[-1])}: {flow(value)}"
+    entry = flow(value) if isinstance(owner, list) else f"{scalar(steps(path)[-1])}: {flow(value)}"
     if text[start] in "[{":
         return _into_flow(document, owner_at, owner, index, entry)
     if isinstance(owner, list):
@@ -78,10 +58,10 @@ def _added(document: Document, path: str, value: Any) -> str:
 def _as_block(key: str, value: Any) -> str:
     """A new key of the whole plan, its entries on lines of their own."""
     if isinstance(value, list) and value and all(isinstance(v, dict) for v in value):
-        return "\n".join([f"{_scalar(key)}:", *(f"  - {flow(v)}" for v in value)])
+        return "\n".join([f"{scalar(key)}:", *(f"  - {flow(v)}" for v in value)])
     if isinstance(value, dict) and value and all(isinstance(v, dict) for v in value.values()):
-        return "\n".join([f"{_scalar(key)}:", *(f"  {_scalar(k)}: {flow(v)}" for k, v in value.items())])
-    return f"{_scalar(key)}: {flow(value)}"
+        return "\n".join([f"{scalar(key)}:", *(f"  {scalar(k)}: {flow(v)}" for k, v in value.items())])
+    return f"{scalar(key)}: {flow(value)}"
 
 
 def _into_flow(document: Document, at: str, owner: Any, index: int, entry: str) -> str:

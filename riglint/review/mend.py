@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from difflib import SequenceMatcher
 from typing import Any
 
 from riglint.house.context import Context
@@ -12,7 +10,7 @@ from riglint.plan.load import LoadedPlan
 from riglint.reading.document import Document
 from riglint.remedy.model import Remedy
 from riglint.remedy.remedies import remedies
-from riglint.remedy.text import rewritten
+from riglint.remedy.text import text_edits
 from riglint.remedy.workshop import Engine
 from riglint.remedy.yaml_edit import CannotEdit
 from riglint.report.text_remedies import says
@@ -43,21 +41,7 @@ def _entry(remedy: Remedy, document: Document, system: str) -> Entry:
 def _edits(remedy: Remedy, document: Document) -> list[Entry]:
     """Stretches of the text with what comes in their place; none where the change can't be made for certain."""
     try:
-        return list(_changes(document.text, rewritten(document, remedy.patch))) if remedy.patch else []
+        edits = text_edits(document, remedy.patch) if remedy.patch else ()
     except CannotEdit:
         return []
-
-
-def _changes(old: str, new: str) -> Iterator[Entry]:
-    """By whole lines; a line that is changed is replaced from its first column on."""
-    before, after = old.splitlines(keepends=True), new.splitlines(keepends=True)
-    for kind, first, last, begin, end in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
-        if kind != "equal":
-            yield {"region": [*_at(before, first), *_at(before, last)], "text": "".join(after[begin:end])}
-
-
-def _at(lines: list[str], index: int) -> tuple[int, int]:
-    """Where a line begins; behind the last one, its end."""
-    if index < len(lines) or not lines or lines[-1].endswith("\n"):
-        return index + 1, 1
-    return len(lines), len(lines[-1]) + 1
+    return [{"region": list(edit.region[:4]), "text": edit.text} for edit in edits]

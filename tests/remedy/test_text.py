@@ -58,7 +58,7 @@ def test_only_what_changes_is_touched(operation, old, new, newline):
 
 
 def test_a_text_without_a_last_newline():
-    assert rewritten(document("a: 1\nb:\n  - x"), (add("/b/-", "y"),)) == "a: 1\nb:\n  - x\n  - y"
+    assert rewritten(document("a: 1\nb:\n  - x"), (add("/b/-", "z"),)) == "a: 1\nb:\n  - x\n  - z"
 
 
 def every_pointer(data, above=()):
