@@ -11,7 +11,7 @@ connector next to it, the head of a block), over its own. Both ends count.
 The least ratio of 1, a pin as thick as the rope of the shackle, is common practice, no
 source: rope that is bent round its own like keeps about half its strength. It is judged
 for soft shackles and rope strops; flat straps bear on their width. At a tree or a rock
-nothing is asked; at a vehicle's point the diameter is asked for. How much of the strength
+nothing is asked; at a vehicle's point, and of steel next to it, the diameter is. How much of the strength
 a bend leaves is the rule on bends.
 
 What to do: put a steel shackle between, or use a point with a thicker pin.
@@ -25,9 +25,11 @@ from typing import NamedTuple
 
 from riglint.outcome import Formula, Grade, Where
 from riglint.reading.quantity import Span
+from riglint.rig.model import Connector
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least
 from riglint.solve.hangers import Link, links
+from riglint.solve.ratings import SOFT
 
 _BASIS = Basis("common practice", "a pin at least as thick as the rope that bears on it")
 _RATIO = Formula("ratio", "bearing / rope", (("bearing", "m"), ("rope", "m")), "1")
@@ -51,7 +53,7 @@ class _Bearing(NamedTuple):
     title="A soft shackle on a small pin", grade=Grade.WARNING, guards="connectors", basis=(_BASIS,), once=True,
     limits=(Limit("pin", 1.0, "1", "least diameter of a pin over that of the rope on it", _BASIS, milder="lower"),),
     worse=Worse.by(lower="points/*/pin_diameter redirects/*/head/tread",
-                   taken_away="points/*/pin_diameter connectors/*/diameter"))  # fmt: skip
+                   taken_away="points/*/pin_diameter connectors/*/diameter redirects/*/head/tread"))  # fmt: skip
 def soft_shackle_on_edge(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for link in links(stage) if stage.stations else ():
@@ -64,15 +66,21 @@ def soft_shackle_on_edge(solution: Solution, limits: Limits) -> Checks:
 def _bearings(link: Link) -> Iterator[_Bearing]:
     """What the soft connector bears on: steel next to it, the point that it is put through, the head of a block."""
     for other in (link.before, link.beyond):
-        if other and other.facts.material != "fibre" and other.facts.diameter:
+        if other and _is_hard(other):
             yield _Bearing(other.name, other.facts.diameter, other.pointer, "diameter")
     point = link.hung.chain.point
     if point and link.beyond is None and point.facts.kind not in _ROUND:
         yield _Bearing(point.name, point.facts.pin_diameter, point.pointer, "pin_diameter")
     redirect = link.hung.redirect
     head = redirect.facts.head if redirect and link.before is None else None
-    if redirect and head and head.tread:
+    if redirect and head:
         yield _Bearing(f"{redirect.name}.head", head.tread, redirect.pointer, "tread of its head")
+
+
+def _is_hard(other: Connector) -> bool:
+    """Of steel or wire, or of what nobody says; straps and the like are fibre unless they say otherwise."""
+    stated, kind = other.facts.material, other.facts.kind
+    return stated != "fibre" if stated else kind not in SOFT and kind != "bridle"
 
 
 def _check(stage: StageSolution, link: Link, bearing: _Bearing, least: float) -> Check:
