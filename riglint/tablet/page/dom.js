@@ -12,9 +12,14 @@ export function h(tag, given = {}, ...children) {
     else element.setAttribute(key, value === true ? "" : value);
   }
   if (typeof given.value === "string" && "value" in element) element.value = given.value;
-  element.append(...children.flat(Infinity).filter((child) => child !== null && child !== undefined && child !== false));
+  const shown = children.flat(Infinity).filter((child) => child !== null && child !== undefined && child !== false);
+  element.append(...shown.map((child) => (typeof child === "string" ? unparted(child) : child)));
   return element;
 }
+
+// A number is never parted from its unit at the end of a line.
+const UNIT = /(\d) (%|°|kN|N|m|mm|cm|km|t|kg|g|lb|lbf|tf|kip|ft|in|deg|kPa|MPa|kJ|J|s|min)(?![\w-])/g;
+const unparted = (text) => text.replace(UNIT, "$1\u00a0$2");
 
 export const button = (text, onclick, given = {}) => h("button", { type: "button", onclick, ...given }, text);
 

@@ -43,25 +43,37 @@ export const removeKit = (name) => inBase("kits", "readwrite", (s) => s.delete(n
 
 export class ElsewhereError extends Error {}
 
-// Writes a plan unless another window wrote it since it was read here: then nothing is overwritten.
+// Writes a plan unless another window wrote something else since it was read here: then nothing is overwritten.
+// Resolves to the turn that it has in the database.
 function put(record) {
   let fault = null;
+  let { rev } = record;
   return inBase("plans", "readwrite", (s) => {
     const before = s.get(record.id);
     before.onsuccess = () => {
       try {
-        if (before.result !== undefined && before.result.rev !== record.rev - 1) throw new ElsewhereError("changed in another window");
-        s.put(record);
+        const kept = before.result;
+        if (kept !== undefined && kept.rev !== rev - 1) {
+          if (!alike(kept, record)) throw new ElsewhereError("changed in another window");
+          rev = kept.rev + 1; // a page that was shut in mid write had still written it
+        }
+        s.put({ ...record, rev });
       } catch (error) {
         fault = error;
         s.transaction.abort();
       }
     };
     return before;
-  }).catch((error) => {
-    throw fault ?? error;
-  });
+  }).then(
+    () => rev,
+    (error) => {
+      throw fault ?? error;
+    },
+  );
 }
+
+const OWN = ["name", "text", "edits", "ticks", "signed", "draft"]; // what a person made of a plan
+const alike = (a, b) => OWN.every((key) => JSON.stringify(a[key]) === JSON.stringify(b[key]));
 
 // What is on its way to the database stands here meanwhile, written at once: a page that is shut or killed in mid
 // write has it back when it opens again.
@@ -118,7 +130,7 @@ export class Keeper {
       this.next.delete(id);
       record.rev = (record.rev ?? 0) + 1;
       try {
-        await put(structuredClone(record));
+        record.rev = await put(structuredClone(record));
         if (!this.next.has(record.id)) struck(record.id);
         this.told(null, record);
       } catch (error) {
