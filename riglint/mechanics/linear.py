@@ -6,6 +6,7 @@ A handful of unknowns at a time: numpy's import alone would take longer than all
 from __future__ import annotations
 
 from math import nan
+from operator import mul
 
 
 def solve_linear(matrix: list[list[float]], right: list[float]) -> list[float]:
@@ -13,28 +14,21 @@ def solve_linear(matrix: list[list[float]], right: list[float]) -> list[float]:
 
     Symbols: matrix, n rows of n; right, n values; any unit. Range: n from 0 up. Source: Gauss elimination.
     """
-    rows = [[*row, r] for row, r in zip(matrix, right, strict=True)]
-    heads: list[list[float]] = []
-    while rows:  # each round takes one row and one column away
-        sizes = [abs(row[0]) for row in rows]
+    rows = [[r, *row] for row, r in zip(matrix, right, strict=True)]
+    heads: list[tuple[float, list[float]]] = []
+    while rows:  # each round takes one row and the last column away
+        sizes = [abs(row[-1]) for row in rows]
         largest = max(sizes)
         if not largest >= 1e-300:
             return [nan] * len(right)
         head = rows.pop(sizes.index(largest))
-        heads.append(head)
-        first, *tail = head
-        rest = []
-        for row in rows:
-            factor = row[0] / first
+        pivot = head.pop()
+        heads.append((pivot, head))
+        for i, row in enumerate(rows):
+            factor = row.pop() / pivot
             if factor:
-                rest.append([x - factor * h for x, h in zip(row[1:], tail, strict=True)])
-            else:
-                rest.append(row[1:])
-        rows = rest
-    out: list[float] = []  # from the last unknown to the first
-    for first, *others, value in reversed(heads):
-        for factor, x in zip(reversed(others), out, strict=True):
-            value -= factor * x  # noqa: PLW2901
-        out.append(value / first)
-    out.reverse()
+                rows[i] = [x - factor * h for x, h in zip(row, head)]  # noqa: B905 -- alike, and it is counted in microseconds
+    out: list[float] = []
+    for pivot, (value, *others) in reversed(heads):
+        out.append((value - sum(map(mul, others, out))) / pivot)
     return out
