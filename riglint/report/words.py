@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Final
 
 from riglint.outcome import Check, Step, Value
@@ -23,14 +24,23 @@ def message(check: Check, system: str = METRIC) -> str:
 
 def fill(sentence: str, check: Check, system: str = METRIC) -> str:
     """A sentence of a check with its places filled; a place that nothing fills stays as it is."""
-    places = set(_PLACE.findall(sentence))
+    pieces = _split(sentence)
+    places = pieces[1::2]
     if not places:
         return sentence
     texts = _texts(check, system, places)
-    return _PLACE.sub(lambda place: texts.get(place[1], place[0]), sentence)
+    filled = list(pieces)
+    filled[1::2] = [texts.get(place, f"{{{place}}}") for place in places]
+    return "".join(filled)
 
 
-def _texts(check: Check, system: str, places: set[str]) -> dict[str, str]:
+@lru_cache(maxsize=2048)  # rules say few sentences many times
+def _split(sentence: str) -> tuple[str, ...]:
+    """Text and places by turns."""
+    return tuple(_PLACE.split(sentence))
+
+
+def _texts(check: Check, system: str, places: tuple[str, ...]) -> dict[str, str]:
     where = check.where
     texts = {"component": where.component, "name": where.name, "case": where.case, "measure": check.measure}
     if "measured" in places or "limit" in places:
