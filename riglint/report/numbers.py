@@ -96,7 +96,7 @@ def _weight(si: float, extra: int) -> str:
 def _length(si: float, extra: int) -> str:
     if abs(si) >= _SMALL_M or si == 0:
         return f"{fixed(si, 1 + extra)} m"
-    return f"{fixed(si * 1000, (1 if abs(si) < 0.01 else 0) + extra)} mm"
+    return f"{fixed(si * 1000, (1 if abs(si) < 0.1 else 0) + extra)} mm"
 
 
 def _feet(si: float, extra: int) -> str:

@@ -22,6 +22,7 @@ from riglint.report.numbers import IMPERIAL, METRIC, pair, percent, show, travel
         (80 * 9.80665, "N weight", "80 kg", "176 lb"),
         (31.76, "m", "31.8 m", "104.2 ft"),
         (0.011, "m", "11 mm", "0.43 in"),
+        (0.0105, "m", "10.5 mm", "0.41 in"),
         (0.0048, "m", "4.8 mm", "0.19 in"),
         (-3.0, "m", "-3 m", "-9.8 ft"),
         (0.0, "m", "0 m", "0 ft"),
