@@ -8,7 +8,7 @@ together. Source: derivation (convex programming).
 from __future__ import annotations
 
 from itertools import pairwise
-from math import dist, isfinite, sqrt
+from math import dist, hypot, isfinite, sqrt
 from typing import NamedTuple
 
 from riglint.mechanics.linear import solve_linear
@@ -19,7 +19,8 @@ Rows = list[list[float]]
 Exact = tuple[Rows, list[float]]  # the Kuhn-Tucker equations: their derivative and their residual
 Route = list[tuple[int, int, int, int]]  # of each leg its two nodes, and their first unknowns or -1 where known
 
-STIFFNESSES = (1.0, 10.0, 100.0, 1e3, 1e4)
+# Penalties with what blurs short legs under them: where two nodes come together a length has a kink, and Newton stalls.
+STIFFNESSES_BLURS_M = ((1.0, 5e-2), (10.0, 2e-2), (100.0, 5e-3), (1e3, 1e-3), (1e4, 1e-4))
 TAUT = 1e-6  # tension over the hauling line's below which a fixed length is taken as slack
 RELAX_STEPS = 60
 ROUGH_M, FINE_M = 1e-4, 1e-12  # what a further step would shorten by, below which a penalty has done its part
@@ -77,8 +78,8 @@ def balance_compound(
     places = known + _start(known, free, haul, paths)
     refusal = NoBalance("the rig finds no balance")
     enough_m = ROUGH_M
-    for stiffness in STIFFNESSES:
-        stretch = problem.relax(places, stiffness, enough_m)
+    for stiffness, blur_m in STIFFNESSES_BLURS_M:
+        stretch = problem.relax(places, stiffness, blur_m, enough_m)
         # The problem is convex: whatever satisfies the Kuhn-Tucker equations is its one answer, so the first to do
         # so will serve, however soft the penalty that led there.
         try:
@@ -133,52 +134,54 @@ class _Problem:
         first = [self.width * (node - self.count) if node >= self.count else -1 for node in nodes]
         return [(*ends, *unknowns) for ends, unknowns in zip(pairwise(nodes), pairwise(first), strict=True)]
 
-    def relax(self, places: list[Vec], stiffness: float, enough_m: float) -> list[float]:
+    def relax(self, places: list[Vec], stiffness: float, blur_m: float, enough_m: float) -> list[float]:
         """Newton with line search on length + stiffness/2 * stretch^2; returns each path's stretch."""
         for _ in range(RELAX_STEPS):
-            grad, hessian = self._penalised(places, stiffness)
+            grad, hessian = self._penalised(places, stiffness, blur_m)
             step = solve_linear(hessian, [-g for g in grad])
             slope = sum([g * s for g, s in zip(grad, step, strict=True)])
-            if slope > -enough_m or self._descend(places, step, slope, stiffness) < GETS_NOWHERE_M:
+            if slope > -enough_m or self._descend(places, step, slope, stiffness, blur_m) < GETS_NOWHERE_M:
                 break
         return [max(0.0, _length(places, r) - limit) for r, limit in zip(self.routes, self.limits, strict=True)]
 
-    def _add(self, places: list[Vec], route: Route, weight: float, gradient: list[float], rows: Rows) -> float:
+    def _add(
+        self, places: list[Vec], route: Route, weight: float, gradient: list[float], rows: Rows, blur_m: float = 0.0
+    ) -> float:
         """Add a path's gradient, and weight times its curvature; its length."""
-        return (_add_flat if self.flat else _add_deep)(places, route, weight, gradient, rows)
+        return (_add_flat if self.flat else _add_deep)(places, route, weight, gradient, rows, blur_m * blur_m)
 
-    def _penalised(self, places: list[Vec], stiffness: float) -> tuple[list[float], Rows]:
+    def _penalised(self, places: list[Vec], stiffness: float, blur_m: float) -> tuple[list[float], Rows]:
         grad = [0.0] * self.size
         hessian = _softened(self.size, self.size, ROUGHLY_SOFT)
-        self._add(places, self.haul, 1.0, grad, hessian)
+        self._add(places, self.haul, 1.0, grad, hessian, blur_m)
         for route, limit in zip(self.routes, self.limits, strict=True):
-            stretch = _length(places, route) - limit
+            stretch = _length(places, route, blur_m) - limit
             if stretch <= 0.0:
                 continue
             own = [0.0] * self.size
-            self._add(places, route, stiffness * stretch, own, hessian)
+            self._add(places, route, stiffness * stretch, own, hessian, blur_m)
             for i, gi in enumerate(own):
                 if gi:
                     grad[i] += stiffness * stretch * gi
                     hessian[i] = [h + stiffness * gi * gj for h, gj in zip(hessian[i], own, strict=True)]
         return grad, hessian
 
-    def _value(self, places: list[Vec], stiffness: float) -> float:
-        total = _length(places, self.haul)
+    def _value(self, places: list[Vec], stiffness: float, blur_m: float) -> float:
+        total = _length(places, self.haul, blur_m)
         for route, limit in zip(self.routes, self.limits, strict=True):
-            stretch = _length(places, route) - limit
+            stretch = _length(places, route, blur_m) - limit
             if stretch > 0.0:
                 total += 0.5 * stiffness * stretch * stretch
         return total
 
-    def _descend(self, places: list[Vec], step: list[float], slope: float, stiffness: float) -> float:
+    def _descend(self, places: list[Vec], step: list[float], slope: float, stiffness: float, blur_m: float) -> float:
         """Go along a step as far as it serves; by how much that shortened."""
-        before = self._value(places, stiffness)
+        before = self._value(places, stiffness, blur_m)
         start, ways = places[self.count :], self._vectors(step)
         share = 1.0
         while share > 1e-6:
             self._place(places, start, ways, share)
-            after = self._value(places, stiffness)
+            after = self._value(places, stiffness, blur_m)
             if after <= before + 1e-4 * share * slope:
                 return before - after
             share *= 0.5
@@ -305,21 +308,22 @@ def _softened(unknowns: int, size: int, soft: float) -> Rows:
     return rows
 
 
-def _length(places: list[Vec], route: Route) -> float:
-    return sum([dist(places[a], places[b]) for a, b, _, _ in route])
+def _length(places: list[Vec], route: Route, blur_m: float = 0.0) -> float:
+    legs = [dist(places[a], places[b]) for a, b, _, _ in route]
+    return sum([hypot(leg, blur_m) for leg in legs] if blur_m else legs)
 
 
-def _add_flat(places: list[Vec], route: Route, weight: float, gradient: list[float], rows: Rows) -> float:
+def _add_flat(places: list[Vec], route: Route, weight: float, gradient: list[float], rows: Rows, blur: float) -> float:
     """`_Problem._add` in the plane. A leg's curvature is (I - u u') / |leg| at each free end, and less between them."""
     total = 0.0
     for a, b, i, j in route:
         (ax, ay, _), (bx, by, _) = places[a], places[b]
         x, y = bx - ax, by - ay
-        size = sqrt(x * x + y * y) or CLOSE_M
+        size = sqrt(x * x + y * y + blur) or CLOSE_M
         total += size
         x, y = x / size, y / size
         stiff = weight / max(size, CLOSE_M)
-        xx, xy, yy = stiff * y * y, -stiff * x * y, stiff * x * x
+        xx, xy, yy = stiff * (1.0 - x * x), -stiff * x * y, stiff * (1.0 - y * y)
         for at, sign in ((i, -1.0), (j, 1.0)):
             if at >= 0:
                 gradient[at] += sign * x
@@ -339,13 +343,13 @@ def _add_flat(places: list[Vec], route: Route, weight: float, gradient: list[flo
     return total
 
 
-def _add_deep(places: list[Vec], route: Route, weight: float, gradient: list[float], rows: Rows) -> float:
+def _add_deep(places: list[Vec], route: Route, weight: float, gradient: list[float], rows: Rows, blur: float) -> float:
     """`_Problem._add` in space."""
     total = 0.0
     for a, b, i, j in route:
         (ax, ay, az), (bx, by, bz) = places[a], places[b]
         x, y, z = bx - ax, by - ay, bz - az
-        size = sqrt(x * x + y * y + z * z) or CLOSE_M
+        size = sqrt(x * x + y * y + z * z + blur) or CLOSE_M
         total += size
         x, y, z = x / size, y / size, z / size
         stiff = weight / max(size, CLOSE_M)

@@ -72,7 +72,10 @@ class Workshop:
             return None
 
     def try_(self, changes: Sequence[Operation]) -> Trial | None:
-        """The changed plan; None where it can't be read, or a stage that stood can no longer."""
+        """The changed plan; None where it can't be read, a stage that stood can no longer, or a line goes slack.
+
+        What no longer pulls carries nothing, and so would seem to be put right.
+        """
         key = json.dumps(list(changes), ensure_ascii=False)
         if key not in self._trials:
             self._trials[key] = self._changed(changes)
@@ -98,7 +101,9 @@ class Workshop:
         solution = solve(loaded.rig)
         stood = sum(stage.refused is None for stage in self.solution.stages)
         stands = sum(stage.refused is None for stage in solution.stages)
-        return None if stands < stood else Trial(loaded, solution)
+        if stands < stood or _slack(solution) > _slack(self.solution):
+            return None
+        return Trial(loaded, solution)
 
     def puts_right(self, finding: Finding, trial: Trial) -> bool:
         """Whether the finding's own rule no longer finds it: the cheap look before the whole inspection."""
@@ -117,3 +122,9 @@ class Workshop:
         if id(trial) not in self._inspections:
             self._inspections[id(trial)] = made()
         return self._inspections[id(trial)]
+
+
+def _slack(solution: Solution) -> int:
+    """How many legs carry nothing at some station, whatever the case."""
+    legs = (leg for stage in solution.stages for station in stage.stations for leg in station.legs)
+    return sum(bool(leg.tension) and not any(leg.tension.values()) for leg in legs)

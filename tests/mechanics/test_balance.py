@@ -133,3 +133,34 @@ def test_piggyback_of_two_purchases_multiplies() -> None:
     found = balance(net, 0.0)
     assert isclose(pull_on_load(net, found), 4.0, rel_tol=1e-3)
     assert isclose(found.string_ratios[0], 2.0, rel_tol=1e-3)
+
+
+def test_lengths_with_a_kink_near_by_are_found_past_it() -> None:
+    """A rig found by chance: near its balance two nodes come together, where a length has a kink and Newton stalls.
+
+    The hauling line's lengths must be those of scipy's SLSQP on the same convex problem in the plane.
+    """
+    still, goes = (0.0, 0.0, 0.0), (1.0, 0.0, 0.0)
+    known = [
+        (16.446636465113535, -1.4934033194009262, 0.0), (16.446636465113535, -1.4934033194009262, 0.0),
+        (13.96115415062347, 1.9341936388399916, 0.0), (-0.0754, -0.9179, 0.0),
+        (18.38483915351807, 2.6859056757952176, 0.0), (19.0037, -2.5814, 0.0),
+        (17.90188790838344, 0.7501993572876482, 0.0), (-0.0754, 1.0821, 0.0),
+    ]  # fmt: skip
+    velocity = [goes if i in (3, 7) else still for i in range(8)]
+    paths = [((9, 10), 0.488), ((8, 9, 11), 22.2544), ((3, 10, 7), 6.0),
+             ((11, 4), 6.3035), ((11, 5), 6.3035), ((11, 6), 6.3035)]  # fmt: skip
+    found = balance_compound(known, velocity, 4, (0, 8, 2), paths)
+    free = [place[:2] for place in found.places[8:]]
+
+    def at(x: np.ndarray) -> list[tuple[float, float, float]]:
+        return known + [(x[2 * i], x[2 * i + 1], 0.0) for i in range(4)]
+
+    def length(x: np.ndarray, nodes: tuple[int, ...]) -> float:
+        return sum(distance(at(x)[a], at(x)[b]) for a, b in pairwise(nodes))
+
+    limits = [{"type": "ineq", "fun": lambda x, n=nodes, m=limit: m - length(x, n)} for nodes, limit in paths]
+    start = np.array(free).ravel() + np.tile([0.05, -0.03], 4)
+    best = minimize(lambda x: length(x, (0, 8, 2)), start, constraints=limits, tol=1e-12)
+    assert length(np.array(free).ravel(), (0, 8, 2)) == pytest.approx(float(best.fun), abs=1e-5)
+    assert all(length(np.array(free).ravel(), nodes) <= limit + 1e-6 for nodes, limit in paths)
