@@ -14,10 +14,9 @@ from typing import Any, Final
 
 from riglint.reading.document import Document, read_document
 from riglint.reading.problems import ReadingFailed
-from riglint.reading.scalars import UnheldNumberError, plain_value
+from riglint.remedy.flow import flow, scalar
 
 Edit = dict[str, Any]
-_PLAIN: Final = re.compile(r"(?:-(?=[0-9]))?[\w(±][\w ./()±'%+°<>=;\u2212-]*(?<! )")
 _FILE: Final = "plan.yaml"
 _WIDE: Final = 100
 _BEHIND: Final = re.compile(r"[ \t]*(?:#[^\n]*)?(?:\n|\Z)")
@@ -210,23 +209,3 @@ def _block(data: dict[str, Any], depth: int) -> Iterator[str]:
             yield from (f"{pad}  - {flow(item)}" for item in value)
         else:
             yield line
-
-
-def flow(value: Any) -> str:
-    """A value on one line."""
-    if isinstance(value, dict):
-        return "{" + ", ".join(f"{scalar(k)}: {flow(v)}" for k, v in value.items()) + "}"
-    if isinstance(value, list):
-        return "[" + ", ".join(map(flow, value)) + "]"
-    return scalar(value)
-
-
-def scalar(value: Any) -> str:
-    """A scalar, plain where it would be read back as what it is."""
-    if not isinstance(value, str):
-        return json.dumps(value)
-    try:
-        plain = _PLAIN.fullmatch(value) and plain_value(value) == value
-    except UnheldNumberError:
-        plain = False
-    return value if plain else json.dumps(value, ensure_ascii=False)

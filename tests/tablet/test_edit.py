@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from riglint.reading.document import read_document
-from riglint.tablet.edit import EditError, applied, edited, scalar, written
+from riglint.remedy.flow import scalar
+from riglint.tablet.edit import EditError, applied, edited, written
 from tests.strategies import made_plan, plan_text
 from tests.tablet.conftest import EXAMPLES
 
