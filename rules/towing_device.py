@@ -45,7 +45,7 @@ _AT_STALL = _WORDS._replace(
 @rule(
     title="Tow eyes of the least lawful strength", grade=Grade.DANGER, guards="anchors", basis=(_LAW,),
     limits=(Limit("share", 0.5, "share", "share of the laden mass that a towing device bears", _LAW, "higher"),),
-    worse=Worse.by(higher="winch/stall_pull", lower="bodies/*/laden_mass"),
+    worse=Worse.by(higher="winch/stall_pull", lower="bodies/*/laden_mass", taken_away="points/*/rated+breaking"),
 )  # fmt: skip
 def towing_device(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
