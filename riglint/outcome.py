@@ -95,6 +95,11 @@ Unit = Literal[
 """The units in which values travel: SI, told apart where they are shown in different ways."""
 
 
+def six_digits(x: float) -> float:
+    """A figure as it is told: further digits differ between machines."""
+    return float(f"{x:.6g}")
+
+
 class Value(NamedTuple):
     """A number with its unit, as reports print it."""
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from math import cos, sqrt
+from math import inf
 from typing import Final
 
+from riglint.mechanics.angles import resultant_n
 from riglint.outcome import Check
 from riglint.report.numbers import show, travel
 from riglint.rig.model import Chain, RigStage
@@ -34,9 +35,9 @@ def comes_about(check: Check, solution: Solution, system: str) -> str:
 def _told(station: Station, turn: TurnFigures, case: Case, load_n: float, system: str) -> str:
     legs = [leg for leg in station.legs if leg.line == turn.line]
     one, other = legs[turn.index].tension.get(case), legs[turn.index + 1].tension.get(case)
-    if one is None or other is None:
+    if one is None or other is None or not max(one, other) < inf:
         return ""
-    total = sqrt(one * one + other * other + 2.0 * one * other * cos(turn.included_rad))
+    total = resultant_n(one, other, turn.included_rad)
     if abs(total - load_n) > _NEAR * load_n:
         return ""
     texts = [show(x, "N", system) for x in (one, other)]

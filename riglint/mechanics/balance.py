@@ -18,7 +18,7 @@ from math import dist, sqrt
 from typing import NamedTuple
 
 from riglint.mechanics.compound import NoBalance, Settled, balance_compound
-from riglint.mechanics.vectors import Vec, along
+from riglint.mechanics.vectors import ZERO, Vec, along
 
 __all__ = ["Balance", "Network", "NoBalance", "Tether", "balance", "network"]
 
@@ -49,6 +49,10 @@ class Network(NamedTuple):
     tethers: tuple[Tether, ...]
     strings: tuple[tuple[tuple[int, ...], float], ...]
     tethered: tuple[tuple[int, int, float, tuple[int, ...]], ...]
+
+    def velocity(self) -> list[Vec]:
+        """How the known nodes go with the travel, in metres a metre. Source: translation without turning."""
+        return [self.direction if moves else ZERO for _, moves in self.fixed]
 
     def known(self, travel_m: float) -> list[Vec]:
         """The places of the known nodes at a travel, in metres. Source: translation without turning."""
@@ -104,10 +108,8 @@ def balance(net: Network, travel_m: float, guess: Balance | None = None, toleran
         if tethered is not None:
             return Balance(tethered, ())
     paths = [((t.node, t.anchor), t.length_m) for t in net.tethers] + list(net.strings)
-    still = (0.0, 0.0, 0.0)
-    velocity = [net.direction if moves else still for _, moves in net.fixed]
     near = _followed(guess, travel_m) if guess else None
-    found = balance_compound(places, velocity, net.free, net.haul, paths, near)
+    found = balance_compound(places, net.velocity(), net.free, net.haul, paths, near)
     return Balance(tuple(found.places), tuple(found.ratios[len(net.tethers) :]), found, travel_m)
 
 

@@ -12,7 +12,7 @@ from math import dist, hypot, isfinite, sqrt
 from typing import NamedTuple
 
 from riglint.mechanics.linear import solve_linear
-from riglint.mechanics.vectors import Vec, along, dot, sub
+from riglint.mechanics.vectors import ZERO, Vec, along, dot, sub
 
 PathLength = tuple[tuple[int, ...], float]
 Rows = list[list[float]]
@@ -33,7 +33,6 @@ CLOSE_M = 1e-7  # two nodes nearer than this have met
 MET_M = 1e-3  # two nodes of a balanced rig nearer than this stand in each other's way
 SOFT = 1e-6  # holds still along a straight path, where a redirect may stand anywhere
 ROUGHLY_SOFT = 1e-2  # keeps the steps of a penalty within a rig's own size where it hardly curves
-_STILL: Vec = (0.0, 0.0, 0.0)
 
 
 class NoBalance(ValueError):
@@ -252,7 +251,7 @@ class _Problem:
         """Add how a path's pulls turn as its known nodes go; by how much it gets longer."""
         longer = 0.0
         for a, b, i, j in route:
-            ends = (self.velocity[a] if i < 0 else _STILL, self.velocity[b] if j < 0 else _STILL)
+            ends = (self.velocity[a] if i < 0 else ZERO, self.velocity[b] if j < 0 else ZERO)
             if ends[0] == ends[1]:
                 continue
             way, leg = sub(ends[1], ends[0]), sub(places[b], places[a])

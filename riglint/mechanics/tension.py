@@ -14,6 +14,8 @@ from typing import NamedTuple
 from riglint.mechanics._refuse import refuse
 from riglint.mechanics.friction import mu_from_half_turn_loss, sliding_ratio, turning_ratio
 
+NO_RANGE = 1e-12  # between a ratio's ends: nearer than this they are one corner
+
 
 class Ratio(NamedTuple):
     """Tension beyond a seat over tension before it, seen from the line's first end."""
@@ -73,7 +75,7 @@ def corner_tensions(ratios: Sequence[Ratio]) -> Iterator[list[float]]:
     """
     corners = [[1.0]]
     for low, high, _ in ratios:
-        if high - low > 1e-12:
+        if high - low > NO_RANGE:
             corners = [[*t, t[-1] * q] for t in corners for q in (low, high)]
         else:
             for t in corners:

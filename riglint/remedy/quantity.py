@@ -5,12 +5,11 @@ from __future__ import annotations
 import re
 from math import ceil, floor, inf, log10
 
+from riglint.mechanics.constants import M_PER_FOOT, N_PER_LBF
 from riglint.outcome import Unit
 from riglint.reading.quantity import QuantityError, parse_quantity
+from riglint.report.numbers import SMALL_M
 
-FOOT_M = 0.3048
-_LBF_N = 4.4482216152605
-_SMALL_M = 0.4995  # reports print what is shorter in inches
 _THOUSANDS = re.compile(r"[1-9][0-9]{0,2}\.000")
 Exact = str
 
@@ -28,14 +27,14 @@ def newtons(low: float, high: float | None = None) -> Exact:
 
 def step_m(system: str, metres: float = 0.1) -> float:
     """What lengths are rounded to: a part of a metre, or about as many feet."""
-    return metres if system == "metric" else max(1.0, round(metres / FOOT_M)) * FOOT_M
+    return metres if system == "metric" else max(1.0, round(metres / M_PER_FOOT)) * M_PER_FOOT
 
 
 def length(metres: float, system: str, *, up: bool, step: float = 0.1) -> tuple[str, float]:
     """A length in whole steps, as text and as it then is."""
     one = step_m(system, step)
     count = ceil(metres / one - 1e-9) if up else floor(metres / one + 1e-9)
-    unit, per = ("m", 1.0) if system == "metric" else ("ft", FOOT_M)
+    unit, per = ("m", 1.0) if system == "metric" else ("ft", M_PER_FOOT)
     return f"{number(round(count * one / per, 6))} {unit}", count * one
 
 
@@ -53,7 +52,7 @@ def exact_place(at: tuple[float, ...]) -> list[str]:
 
 def _signed(metres: float, system: str) -> str:
     one = step_m(system)
-    unit, per = ("m", 1.0) if system == "metric" else ("ft", FOOT_M)
+    unit, per = ("m", 1.0) if system == "metric" else ("ft", M_PER_FOOT)
     value = round(metres / one) * one / per
     return ("-" if round(value, 6) < 0 else "") + number(round(abs(value), 6)) + f" {unit}"
 
@@ -72,14 +71,14 @@ def rounded_up(si: float, unit: Unit, system: str) -> float:
 
 def size_up(metres: float, system: str) -> float:
     """The size of a rope as it is printed, whole millimetres or hundredths of an inch, never down."""
-    one = 0.001 if system == "metric" else FOOT_M / 1200.0
+    one = 0.001 if system == "metric" else M_PER_FOOT / 1200.0
     return ceil(metres / one - 1e-6) * one
 
 
 def _printed(si: float, unit: Unit) -> float:
     if unit == "N":
-        return _LBF_N
-    return FOOT_M if si >= _SMALL_M else FOOT_M / 12.0
+        return N_PER_LBF
+    return M_PER_FOOT if si >= SMALL_M else M_PER_FOOT / 12.0
 
 
 def metres_of(text: object) -> float | None:

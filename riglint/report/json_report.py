@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from math import isfinite
 from typing import Any
 
-from riglint.outcome import Basis, Changed, Check, Finding, Outcome, Result, Step, Value, Waiver, Where
+from riglint.outcome import Basis, Changed, Check, Finding, Outcome, Result, Step, Value, Waiver, Where, six_digits
 from riglint.reading.problems import ReadingFailed
 from riglint.report.material import Inspected, todos
 from riglint.report.summary import Gives, Summary, summaries
@@ -68,7 +68,7 @@ def report(inspected: Inspected) -> Entry:
 
 def figure(x: float | None) -> float | None:
     """A number to six significant digits; null for what has none."""
-    return float(f"{x:.6g}") if x is not None and isfinite(x) else None
+    return six_digits(x) if x is not None and isfinite(x) else None
 
 
 def _finding(finding: Finding, inspected: Inspected) -> Entry:

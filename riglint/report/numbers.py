@@ -10,17 +10,16 @@ from collections.abc import Callable
 from math import degrees, floor, isfinite, log10
 from typing import Final
 
+from riglint.mechanics.constants import M_PER_FOOT, N_PER_LBF
 from riglint.outcome import Unit
 
 METRIC: Final = "metric"
 IMPERIAL: Final = "imperial"
 
 _GRAVITY: Final = 9.80665
-_LBF: Final = 4.4482216152605
-_FOOT: Final = 0.3048
 _PSI: Final = 6894.757293168
 _EXTRA_MOST: Final = 6
-_SMALL_M: Final = 0.4995
+SMALL_M: Final = 0.4995
 """Shorter than this is the size of a thing, in millimetres or inches; longer is a distance."""
 
 Show = Callable[[float, int], str]
@@ -37,7 +36,7 @@ def show(si: float, unit: Unit, system: str = METRIC, extra: int = 0) -> str:
 
 def travel(si: float, system: str = METRIC) -> str:
     """A place along the travel: always in metres or feet, to the tenth."""
-    return f"{fixed(si / _FOOT, 1)} ft" if system == IMPERIAL else f"{fixed(si, 1)} m"
+    return f"{fixed(si / M_PER_FOOT, 1)} ft" if system == IMPERIAL else f"{fixed(si, 1)} m"
 
 
 def pair(measured: float, limit: float, unit: Unit, system: str = METRIC) -> tuple[str, str]:
@@ -94,14 +93,14 @@ def _weight(si: float, extra: int) -> str:
 
 
 def _length(si: float, extra: int) -> str:
-    if abs(si) >= _SMALL_M or si == 0:
+    if abs(si) >= SMALL_M or si == 0:
         return f"{fixed(si, 1 + extra)} m"
     return f"{fixed(si * 1000, (1 if abs(si) < 0.1 else 0) + extra)} mm"
 
 
 def _feet(si: float, extra: int) -> str:
-    feet = si / _FOOT
-    if abs(si) >= _SMALL_M or si == 0:
+    feet = si / M_PER_FOOT
+    if abs(si) >= SMALL_M or si == 0:
         return f"{fixed(feet, 1 + extra)} ft"
     return f"{fixed(feet * 12, 2 + extra)} in"
 
@@ -157,13 +156,13 @@ _METRIC: Final[dict[str, Show]] = {
     "kg/m": _times(1, "kg/m"),
 }
 _IMPERIAL: Final[dict[str, Show]] = _METRIC | {
-    "N": _times(_LBF, "lbf"),
-    "N weight": _times(_LBF, "lb"),
+    "N": _times(N_PER_LBF, "lbf"),
+    "N weight": _times(N_PER_LBF, "lb"),
     "m": _feet,
-    "N m": _times(_LBF * _FOOT, "lbf ft"),
-    "m/s": _times(_FOOT / 60, "ft/min"),
+    "N m": _times(N_PER_LBF * M_PER_FOOT, "lbf ft"),
+    "m/s": _times(M_PER_FOOT / 60, "ft/min"),
     "Pa": _times(_PSI, "psi"),
     "degC": lambda si, extra: f"{fixed(si * 1.8 + 32, extra)} degF",
     "K": lambda si, extra: f"{fixed(si * 1.8, extra)} degF",
-    "kg/m": _times(0.45359237 / _FOOT, "lb/ft"),
+    "kg/m": _times(0.45359237 / M_PER_FOOT, "lb/ft"),
 }

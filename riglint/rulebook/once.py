@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from riglint.outcome import Check, Value
+from riglint.outcome import Check, Value, six_digits
 from riglint.solve.solution import Solution
 
 
@@ -23,11 +23,11 @@ def once(solution: Solution, checks: Iterable[Check]) -> Iterator[Check]:
 
 def _as_told(check: Check) -> Check:
     """The check as a reader sees it, in whatever stage: further digits differ between machines."""
-    measured, limit, use, pull_n = map(_six_digits, (check.measured, check.limit, check.use, check.pull_n))
-    terms = tuple((name, v._replace(si=float(f"{v.si:.6g}")) if isinstance(v, Value) else v) for name, v in check.terms)
+    measured, limit, use, pull_n = map(_told, (check.measured, check.limit, check.use, check.pull_n))
+    terms = tuple((name, v._replace(si=six_digits(v.si)) if isinstance(v, Value) else v) for name, v in check.terms)
     where = check.where._replace(stage=0, travel_m=None)
     return check._replace(where=where, measured=measured, limit=limit, use=use, pull_n=pull_n, terms=terms, working=())
 
 
-def _six_digits(x: float | None) -> float | None:
-    return None if x is None else float(f"{x:.6g}")
+def _told(x: float | None) -> float | None:
+    return None if x is None else six_digits(x)

@@ -79,7 +79,7 @@ class Walk:
         """How fast each leg's length changes with travel, near enough to say which way rope runs over a seat.
 
         Where redirects hang from points, each is taken to go with its point, which leaves out their swing: a few
-        centimetres of rope a metre. Where they float they are differenced.
+        centimetres of rope a metre. Where they float, how the balance drifts with travel tells.
         """
         if self.wiring.strings:
             return self.rates(travel_m, end_m)
@@ -107,9 +107,7 @@ class Walk:
         return found
 
     def _following(self, here: Geometry, drift: list[Vec]) -> tuple[float, ...]:
-        net = self.wiring.net
-        still = (0.0, 0.0, 0.0)
-        velocity = [net.direction if moves else still for _, moves in net.fixed] + drift
+        velocity = self.wiring.net.velocity() + drift
         return tuple(
             [
                 dot(sub(velocity[leg.end], velocity[leg.begin]), way)

@@ -8,12 +8,10 @@ from math import isfinite
 from riglint.mechanics.compound import TAUT, NoBalance
 from riglint.mechanics.envelope import CANCELS
 from riglint.mechanics.linear import solve_linear
-from riglint.mechanics.tension import Ratio, corner_tensions
+from riglint.mechanics.tension import NO_RANGE, Ratio, corner_tensions
 from riglint.mechanics.vectors import Vec, dot
 from riglint.solve.geometry import Geometry
 from riglint.solve.wiring import LegEnds, Wiring
-
-NO_RANGE = 1e-12  # between a ratio's ends
 
 
 class Sharing:

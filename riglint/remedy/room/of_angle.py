@@ -9,7 +9,7 @@ between the two legs at the start of the pull, as the rig then stands; of severa
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import acos, hypot, radians
+from math import hypot, radians
 from typing import Final, NamedTuple
 
 from riglint.mechanics.vectors import Vec, add, along, dot, scale, sub, unit
@@ -20,6 +20,7 @@ from riglint.remedy.room.search import searched
 from riglint.remedy.ways.anchors import origins
 from riglint.remedy.workshop import Workshop
 from riglint.rig.model import Point, Turn
+from riglint.solve.pulls import off_direction_rad
 from riglint.solve.solution import Solution, StageSolution, TurnFigures
 
 _STEPS: Final = tuple(map(radians, (2.0, 5.0, 10.0, 15.0, 22.0, 30.0, 45.0, 60.0, 80.0, 110.0, 150.0)))
@@ -122,7 +123,7 @@ def _level(at: Vec) -> Vec:
 
 
 def _between(seat: Vec, before: Vec, beyond: Vec) -> float:
-    return acos(max(-1.0, min(1.0, dot(unit(sub(before, seat)), unit(sub(beyond, seat))))))
+    return off_direction_rad(unit(sub(before, seat)), unit(sub(beyond, seat)))
 
 
 def _side(shop: Workshop, place: _Place, side: Side, grid: list[float]) -> Headroom:
