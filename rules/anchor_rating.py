@@ -70,13 +70,14 @@ def _point(stage: StageSolution, component: Component, point: Point, limits: Lim
         return
 
     def may(case: Case) -> Capacity:
-        factor = limits["stall" if case == "stall" else "steady"]
-        may_n = rated if rated is not None else breaking / factor if breaking is not None else None
-        if may_n is None:
-            return None, ()
         load_n = stage.peaks[case][component.key].load_n
-        use = _USE.step(load_n / may_n, load_n, may_n)
-        return may_n, (use,) if rated is not None else (_DIVIDED.step(may_n, breaking or 0.0, factor), use)
+        if rated is not None:
+            return rated, (_USE.step(load_n / rated, load_n, rated),)
+        if breaking is None:
+            return None, ()
+        factor = limits["stall" if case == "stall" else "steady"]
+        may_n = breaking / factor
+        return may_n, (_DIVIDED.step(may_n, breaking, factor), _USE.step(load_n / may_n, load_n, may_n))
 
     missing = (place(point.pointer, "rated"),) if unrated else ()
     yield from against(stage, component, may, (_WORDS, _AT_STALL), "working load", missing=missing, breaking_n=breaking)

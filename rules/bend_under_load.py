@@ -79,13 +79,12 @@ _BREAKING = Words(
                    "winch/fairlead/radius lines/*/pieces/*/diameter lines/*/pieces/*/rope"))  # fmt: skip
 def bend_under_load(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
-        worst: dict[tuple[object, ...], Check] = {}  # of the pieces that lie in one seat
+        alike: dict[tuple[object, ...], list[Check]] = {}  # of the pieces that lie in one seat
         for bend in rope_bends(stage):
             for check in _judged(stage, bend) if bend.turn_rad > limits["straight"] else ():
                 key = (check.where.pointer, check.message, check.grade, bend.what if check.missing else "")
-                if key not in worst or (check.use or 0.0) > (worst[key].use or 0.0):
-                    worst[key] = check
-        yield from worst.values()
+                alike.setdefault(key, []).append(check)
+        yield from (max(checks, key=lambda check: check.use or inf) for checks in alike.values())
 
 
 def _judged(stage: StageSolution, bend: RopeBend) -> Checks:
@@ -102,9 +101,9 @@ def _judged(stage: StageSolution, bend: RopeBend) -> Checks:
 
 def _carried(stage: StageSolution, bend: RopeBend, where: Where) -> list[Check]:
     """The pull as expected carries no more than the stall: what the bend serves for at stall is settled."""
-    hauls, missing = stage.stage.works == "hauling", stage.missing
+    missing = stage.missing
     checks = []
-    if hauls and bend.ratio is not None:
+    if stage.stage.works == "hauling":
         stall = _case(bend, bend.stall_n, where._replace(case="stall"), missing["stall"])
         if stall.result is Result.PASSED:
             return []

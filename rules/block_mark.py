@@ -67,13 +67,13 @@ def _block(stage: StageSolution, block: Redirect) -> Checks:
     line_n = sheave.rated.high
     if not stage.missing["stall"] and max(t.line_n.get("stall", inf) for t in turns) <= line_n:
         return
-    needed = 0.5 * block_resultant_rating_n(line_n, "line") * redirect_factor(included) if line_n else 0.0
+    needed = 0.5 * block_resultant_rating_n(line_n, "line") * redirect_factor(included)
     more: More = {"missing": missing, "terms": terms, "working": (_NEEDED.step(needed, line_n, included),)}
     head = block.facts.head
     if head and head.rated:
         where = Where("seat", f"{block.name}.head", f"{block.pointer}/head", "", stage.stage.index)
         yield at_least(None if missing else head.rated.low, needed, "N", where, _WORDS, **more)
-    first = block.hanger.connectors[0] if block.hanger and block.hanger.connectors else None
+    first = next(iter(block.hanger.connectors if block.hanger else ()), None)
     if first and first.facts.kind in _HARDWARE and (first.facts.working_load or not first.facts.breaking):
         mark = first.facts.working_load
         if mark is None:

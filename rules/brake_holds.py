@@ -52,16 +52,17 @@ def brake_holds(solution: Solution, limits: Limits) -> Checks:
 def _case(stage: StageSolution, case: Case) -> Check | None:
     """The station where the brake has most to do for what it holds there."""
     winch = stage.stage.winch
-    pulls = [(s, s.legs[0].tension.get(case, 0.0), brake_holds_n(stage, s)) for s in stage.stations]
+    pulls = [(s, max(0.0, s.legs[0].tension.get(case, 0.0)), brake_holds_n(stage, s)) for s in stage.stations]
     station, pull, holds = max(pulls, key=lambda x: x[1] / x[2] if x[2] else x[1])
-    if pull <= 0.0 and (case != "holding" or not _slope_unknown(stage)):
+    if not pull and (case != "holding" or not _slope_unknown(stage)):
         return None
-    missing = stage.missing[case] + (drum_lacks(stage) if pull > 0.0 else ())
+    missing = stage.missing[case] + (drum_lacks(stage) if pull else ())
     if winch.facts.brake_hold is None:
         missing += (place(winch.pointer, "brake_hold"),)
     where = Where("winch", "winch", winch.pointer, case, stage.stage.index, station.travel_m)
-    measured = None if pull <= 0.0 else pull
-    return at_most(measured, holds, "N", where, _WORDS, missing=missing, terms=(("layer", layer_of(stage, station)),))
+    return at_most(
+        pull or None, holds, "N", where, _WORDS, missing=missing, terms=(("layer", layer_of(stage, station)),)
+    )
 
 
 def _slope_unknown(stage: StageSolution) -> bool:

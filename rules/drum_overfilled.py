@@ -54,8 +54,9 @@ def _fullest(stage: StageSolution) -> Check:
     fullest = max(stage.stations, key=lambda s: s.drum.rope_m.high if s.drum else 0.0)
     where = Where("drum", "drum", winch.pointer, "", stage.stage.index, fullest.travel_m)
     drum = fullest.drum
-    if drum is None or drum.fits is None or lacks:
+    if lacks:
         return at_most(None, None, "layers", where, _WORDS, missing=lacks)
+    assert drum is not None and drum.fits is not None  # noqa: S101, PT018 -- nothing lacks
     # Rope that isn't there takes no layer.
-    layers = float(drum.layer[1]) if drum.rope_m.high > 0.0 else 0.0
+    layers = float(drum.layer[1]) if drum.rope_m.high else 0.0
     return at_most(layers, float(drum.fits), "layers", where, _WORDS, terms=(("rope", Value(drum.rope_m.high, "m")),))

@@ -93,18 +93,8 @@ def _fewest(stage: StageSolution, left: Wraps, limits: Limits) -> Checks:
 
 
 def _fastening(left: Wraps, holds_n: float, where: Where, missing: tuple[str, ...]) -> Check:
-    passed_on = None if left.pull_n is None else left.left_n(left.pull_n)
-    working = (
-        () if left.pull_n is None or passed_on is None else (_LEFT.step(passed_on, left.pull_n, left.mu, left.wraps),)
-    )
-    return at_most(
-        passed_on,
-        holds_n,
-        "N",
-        where,
-        _FASTENING,
-        missing=missing,
-        working=working,
-        measure="fastening",
-        basis=_CAPSTAN,
-    )
+    pull_n = left.pull_n
+    passed_on = None if pull_n is None else left.left_n(pull_n)
+    working = () if pull_n is None else (_LEFT.step(left.left_n(pull_n), pull_n, left.mu, left.wraps),)
+    return at_most(passed_on, holds_n, "N", where, _FASTENING, missing=missing, working=working, measure="fastening",
+                   basis=_CAPSTAN)  # fmt: skip

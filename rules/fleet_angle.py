@@ -58,7 +58,8 @@ def fleet_angle(solution: Solution, limits: Limits) -> Checks:
 def _lead(stage: StageSolution, limits: Limits) -> Check:
     turned, fairlead = leads(stage), stage.stage.winch.facts.fairlead
     where = Where("winch", "winch", stage.stage.winch.pointer, "", stage.stage.index)
-    if not turned or fairlead is None or fairlead.bearing is None:
+    bearing = fairlead.bearing if fairlead else None
+    if not turned or bearing is None:
         keys = (("ahead", fairlead.ahead), ("bearing", fairlead.bearing)) if fairlead else ()
         asked = tuple(place("/winch/fairlead", key) for key, stated in keys if stated is None)
         missing = asked or (place("/winch", "fairlead"),)

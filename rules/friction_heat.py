@@ -71,5 +71,5 @@ def _slide(stage: StageSolution, slide: Slide, air: float) -> Checks:
     yield at_most(
         gets, most, "degC", where, _WORDS, missing=missing + stage.missing["expected"],
         terms=(("piece", slide.piece.name),), grade=Grade.WARNING if melts else None,
-        working=() if gets is None or rise is None else (_WARM.step(gets, air, rise),),
+        working=() if rise is None else (_WARM.step(air + rise, air, rise),),
     )  # fmt: skip

@@ -45,8 +45,9 @@ def gear_overdue(solution: Solution, limits: Limits) -> Checks:
 def _gear(gear: KitFacts, where: Where, today: date | None) -> Check:
     missing = tuple(_missing(gear, today))
     terms: tuple[Term, ...] = (("gear", gear.gear), ("until", str(gear.good_until)))
-    if missing or gear.good_until is None or today is None:
+    if missing:
         return holds(None, where, _WORDS, missing=missing, terms=terms)
+    assert gear.good_until and today  # noqa: S101, PT018 -- nothing is missing
     over = (today - gear.good_until).days
     missed = gear.inspected is not None and over > (gear.good_until - gear.inspected).days
     grade = Grade.WARNING if missed else None

@@ -31,6 +31,7 @@ from riglint.reading.quantity import Span
 from riglint.rig.model import Piece, Turn
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, at_most
+from riglint.solve.rope import stages
 
 _ILO = Basis("standard", "the groove's radius is at least d/2 + 1 mm", ILO_DOCK_WORK, "12.1.2", "lifting", "read")
 _THIN = Basis("common practice", "a rope much thinner than its groove is pressed flat")
@@ -57,7 +58,7 @@ _FILLS = Words(
                    "redirects/*/groove/groove_for lines/*/pieces/*/diameter"),
 )  # fmt: skip
 def groove_fit(solution: Solution, limits: Limits) -> Checks:
-    for stage in solution.stages:
+    for stage in stages(solution):
         for seat in _seats(stage):
             yield from _seat(stage, seat.turn, seat.piece, limits["least_fit"])
 
@@ -69,16 +70,15 @@ class _Met(NamedTuple):
 
 def _seats(stage: StageSolution) -> Iterator[_Met]:
     """Every seat with each piece that comes through it, by the rope that lies beyond the seat over the travel."""
-    if not stage.stations:
-        return
     lines = {line.name: line for line in stage.stage.lines}
     rows = zip(*(station.turns for station in stage.stations), strict=True)
     for row in rows:
         beyond = [figures.path_beyond_m for figures in row]
         near, far = min(beyond), max(beyond)
-        for piece in lines[row[0].line].pieces:
+        first, *_ = row
+        for piece in lines[first.line].pieces:
             if piece.start_m <= far and piece.end_m >= near:
-                yield _Met(row[0].turn, piece)
+                yield _Met(first.turn, piece)
 
 
 def _seat(stage: StageSolution, turn: Turn, piece: Piece, least_fit: float) -> Checks:

@@ -81,8 +81,9 @@ def join_at_redirect(solution: Solution, limits: Limits) -> Checks:
 
 
 def _meeting(stage: StageSolution, event: Event, limits: Limits) -> Check:
-    join, turn = event.join, stage.line(event.line or "").turns[event.turn or 0]
-    assert join is not None  # noqa: S101 -- events of this kind have all three
+    join = event.join
+    assert join and event.line and event.turn is not None  # noqa: S101, PT018 -- events of this kind have all three
+    turn = stage.line(event.line).turns[event.turn]
     related = ((turn.pointer, "the redirect that it meets"),)
     where = Where("join", join.name, join.pointer, "", stage.stage.index, event.spread.low, related)
     check = _passage(join, turn, stage.stage.redirects[turn.redirect].pointer, where)

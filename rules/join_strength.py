@@ -107,7 +107,7 @@ def _of_rope(join: Join, load: float | None, where: Where, missing: tuple[str, .
     breaks = rope.breaking_n is not None and load is not None and load > rope.breaking_n * left.share
     return at_most(
         load, may, "N", where, _STALL if stall else _WORDS, missing=left.missing + rope.missing + missing,
-        working=() if may is None or rope.may_n is None else (_MAY.step(may, rope.may_n, left.share),),
+        working=() if rope.may_n is None else (_MAY.step(rope.may_n * left.share, rope.may_n, left.share),),
         grade=Grade.DANGER if breaks else None,
     )  # fmt: skip
 

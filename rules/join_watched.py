@@ -16,6 +16,7 @@ Worked example: a join 24 m from the dead end; the way to the redirect shortens 
 way = 31.8 m; join = 24 m; rate = 2; arrives = (way - join) / rate = 3.9 m
 """
 
+from riglint.rig.model import Join
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.judge import Words, holds
 from riglint.solve.solution import Event
@@ -35,19 +36,19 @@ _WORDS = Words(
 )  # fmt: skip
 def join_watched(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
-        seen = set()
+        met: dict[str, Check] = {}
         for event in stage.events:
-            if event.kind == "join at seat" and event.join and event.join.name not in seen:
-                seen.add(event.join.name)
-                yield _event(stage, event)
+            if event.kind == "join at seat":
+                assert event.join is not None  # noqa: S101 -- events of this kind have one
+                met.setdefault(event.join.name, _event(stage, event.join, event))
+        yield from met.values()
 
 
-def _event(stage: StageSolution, event: Event) -> Check:
-    join, redirect = event.join.name if event.join else "", event.redirects[0]
-    pointer = event.join.pointer if event.join else ""
-    where = Where("join", join, pointer, "", stage.stage.index, event.travel_m)
-    watching = [p.who for p in stage.stage.people if {join, redirect} & set(p.facts.watches or ())]
-    terms = (("join", join), ("redirect", redirect), ("who", watching[0] if watching else ""))
+def _event(stage: StageSolution, join: Join, event: Event) -> Check:
+    redirect, *_ = event.redirects
+    where = Where("join", join.name, join.pointer, "", stage.stage.index, event.travel_m)
+    watching = [p.who for p in stage.stage.people if {join.name, redirect} & set(p.facts.watches or ())]
+    terms = (("join", join.name), ("redirect", redirect), ("who", watching[0] if watching else ""))
     if not stage.stage.people_stated:
         return holds(None, where, _WORDS, missing=("people: who stands where",), terms=terms)
     return holds(bool(watching), where, _WORDS, terms=terms)

@@ -42,7 +42,9 @@ class _Halt(NamedTuple):
 def load_held(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         halts = _halts(stage)
-        runs = _runs(stage) if halts else False
+        if not halts:
+            continue
+        runs = _runs(stage)
         if runs is None:
             where = Where("body", stage.stage.load.name, stage.stage.load.pointer, "", stage.stage.index)
             lacks = _lacks(stage) or (place(stage.stage.load.pointer, "ground/slope"),)
@@ -54,16 +56,16 @@ def load_held(solution: Solution, limits: Limits) -> Checks:
 def _halts(stage: StageSolution) -> list[_Halt]:
     """Where the line goes slack in this stage."""
     own = stage.stage
-    before = [_Halt(own.pointer, own.load_held_by, "before this stage")] if own.index > 0 else []
+    before = [_Halt(own.pointer, own.load_held_by, "before this stage")] if own.index else []
     return before + [_Halt(stop.pointer, stop.facts.load_held_by, "at this stop") for stop in own.stops]
 
 
 def _runs(stage: StageSolution) -> bool | None:
     """Whether the load would run on the slope; None if that can't be told."""
-    known = [s.resistance for s in stage.stations if s.resistance.holding and s.resistance.driving]
-    if any(r.holding.high > 0.0 or r.driving.high > 0.0 for r in known if r.holding and r.driving):
+    spans = [span for s in stage.stations for span in (s.resistance.holding, s.resistance.driving)]
+    if any(span.high for span in spans if span):
         return True
-    return None if len(known) < len(stage.stations) else False
+    return None if None in spans else False
 
 
 def _held(halt: _Halt, stage: int) -> Check:

@@ -25,10 +25,12 @@ greater = 18000 lb; lesser = 3960 lb; apart = greater / lesser - 1 = 3.55
 from math import inf
 
 from riglint.mechanics.provenance import CIVIL_FORMULAS, FM_4_30_31, FM_9_43_2
-from riglint.outcome import Value
+from riglint.outcome import Value, Where
 from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limit, Limits, Solution, StageSolution, Worse, rule
-from riglint.rulebook.judge import Words, at_most, here
-from riglint.solve.solution import Component
+from riglint.rulebook.judge import Words, at_most
+from riglint.solve.pull import needs
+from riglint.solve.rope import stages
+from riglint.solve.solution import Station
 
 _DOCTRINE = Basis("handbook", "multiples of the weight", FM_9_43_2, "ch. 2", "winching", "from memory")
 _TACKLE = Basis("handbook", "10 % of the load for each sheave", FM_4_30_31, "ch. 3", "winching", "read second hand")
@@ -56,49 +58,50 @@ _FRICTION = Words(
     worse=Worse.by(lower="winch/rated_pull", taken_away="winch/rated_pull"),
 )  # fmt: skip
 def methods_disagree(solution: Solution, limits: Limits) -> Checks:
-    for stage in solution.stages:
-        load = stage.component("load", stage.stage.load.name)
-        if load is not None and stage.stations and stage.stage.works == "hauling":
-            yield from _resistance(stage, load)
-            yield from _friction(stage, load, limits["apart"])
+    for stage in stages(solution):
+        if stage.stage.works == "hauling":
+            load = stage.stage.load
+            where = Where("load", load.name, load.pointer, "expected", stage.stage.index)
+            yield from _resistance(stage, where)
+            yield from _friction(stage, where, limits["apart"])
 
 
-def _resistance(stage: StageSolution, load: Component) -> Checks:
+def _resistance(stage: StageSolution, where: Where) -> Checks:
     stated = stage.stage.load.facts.resistance
     if stated and stated.found_by:
         return  # measured or reckoned by the crew: better than either
-    found = []
-    for s in stage.stations:
-        doctrine_n = max((p.force.high for p in s.resistance.doctrine), default=0.0)
-        surface_n = sum(p.force.high for p in s.resistance.surface)
-        used = s.resistance.hauling
-        if used is not None and min(doctrine_n, surface_n) > 0.0:
-            found.append((max(doctrine_n, surface_n) / max(used.high, 1.0), doctrine_n, surface_n, used.high, s))
-    if not found:
-        lacks = stage.stations[0].resistance
-        if lacks.hauling is None:
-            yield at_most(None, None, "N", here(stage, load, "expected"), _RESISTANCE, missing=lacks.missing)
+    found = [check for station in stage.stations for check in _by_both(station, where)]
+    if found:
+        yield max(found, key=lambda check: check.use or inf)
         return
-    _, doctrine_n, surface_n, used_n, s = max(found, key=lambda f: f[0])
-    greater_n = max(doctrine_n, surface_n)
-    gives_n = s.drum.pull_n * s.ratio_least if s.drum and s.drum.pull_n else None
-    missing = ("winch: rated_pull, and its drum",) if gives_n is None and greater_n > used_n else ()
-    limit_n = None if missing else max(used_n, gives_n or 0.0)
-    terms = (("doctrine", Value(doctrine_n, "N")), ("surface", Value(surface_n, "N")), ("used", s.resistance.used))
-    yield at_most(
-        greater_n, limit_n, "N", here(stage, load, "expected", s.index), _RESISTANCE, terms=terms, missing=missing
-    )
+    lacks = next((s.resistance.missing for s in stage.stations if s.resistance.hauling is None), None)
+    if lacks is not None:
+        yield at_most(None, None, "N", where, _RESISTANCE, missing=lacks)
 
 
-def _friction(stage: StageSolution, load: Component, apart: float) -> Checks:
-    found = [
-        (max(a, b) / min(a, b) - 1.0, a, b, s) for s in stage.stations
-        if (a := s.line_pull_doctrine_n) and (b := s.line_pull_most_n) and b < inf
-    ]  # fmt: skip
+def _by_both(s: Station, where: Where) -> Checks:
+    """Where both methods give something: the greater, and what the winch gives or the verdict reckons with."""
+    used = s.resistance.hauling
+    doctrine_n = max((part.force.high for part in s.resistance.doctrine), default=0.0)
+    surface_n = max(0.0, sum(part.force.high for part in s.resistance.surface))
+    if used and doctrine_n and surface_n:
+        greater_n = max(doctrine_n, surface_n)
+        gives_n = [s.drum.pull_n * s.ratio_least] if s.drum and s.drum.pull_n else []
+        missing = () if gives_n or greater_n <= used.high else ("winch: rated_pull, and its drum",)
+        limit_n = None if missing else max([used.high, *gives_n])
+        terms = (("doctrine", Value(doctrine_n, "N")), ("surface", Value(surface_n, "N")), ("used", s.resistance.used))
+        at = where._replace(travel_m=s.travel_m)
+        yield at_most(greater_n, limit_n, "N", at, _RESISTANCE, terms=terms, missing=missing)
+
+
+def _friction(stage: StageSolution, where: Where, apart: float) -> Checks:
+    found = [(need.doctrine_n, need.compounded_n, need.station) for need in needs(stage) if need.compounded_n]
     if found and stage.stage.haul.turns:
-        share, doctrine_n, own_n, s = max(found, key=lambda f: f[0])
-        terms = (("doctrine", Value(doctrine_n, "N")), ("surface", Value(own_n, "N")))
-        steps = (_APART.step(share, max(doctrine_n, own_n), min(doctrine_n, own_n)),)
+        doctrine_n, own_n, s = max(found, key=lambda f: max(f[:2]) / min(f[:2]))
+        greater_n, lesser_n = max(doctrine_n, own_n), min(doctrine_n, own_n)
+        share = greater_n / lesser_n - 1.0
         yield at_most(
-            share, apart, "share", here(stage, load, "expected", s.index), _FRICTION, terms=terms, working=steps
-        )
+            share, apart, "share", where._replace(travel_m=s.travel_m), _FRICTION,
+            terms=(("doctrine", Value(doctrine_n, "N")), ("surface", Value(own_n, "N"))),
+            working=(_APART.step(share, greater_n, lesser_n),),
+        )  # fmt: skip

@@ -25,6 +25,7 @@ from riglint.outcome import Formula
 from riglint.rig.model import Body
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here
+from riglint.rulebook.loads import lacks as stage_lacks
 from riglint.solve.overturns import Overturn, missing_for_tipping, overturns
 from riglint.solve.solution import Component
 from riglint.solve.worst import told, untold
@@ -74,6 +75,6 @@ def _body(stage: StageSolution, component: Component, body: Body, stability: flo
         yield at_most(
             worst.overturning_nm, worst.restoring_nm / stability, "N m", here(stage, component, case, worst.station),
             _AT_STALL if case == "stall" else _WORDS, working=steps, terms=(("side", worst.side),),
-            missing=stage.missing["stall"] if case == "stall" else untold(stage),
+            missing=stage_lacks(stage, case),
             grade=Grade.WARNING if case == "stall" else None,
         )  # fmt: skip

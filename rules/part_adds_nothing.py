@@ -24,6 +24,7 @@ from math import prod
 from riglint.outcome import Formula, Where
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least
+from riglint.solve.rope import stages
 
 _BASIS = Basis("common practice", "a part that adds less than half the line pull isn't worth rigging")
 _ADDS = Formula("adds", "before * ratio", (("before", "share"), ("ratio", "share")), "share")
@@ -41,18 +42,18 @@ _WORDS = Words(
     worse=Worse.by(higher="redirects/*/loss", taken_away="redirects/*/loss"),
 )  # fmt: skip
 def part_adds_nothing(solution: Solution, limits: Limits) -> Checks:
-    for stage in solution.stages:
-        if stage.stations and stage.stage.works == "hauling":
+    for stage in stages(solution):
+        if stage.stage.works == "hauling":
             yield from _parts(stage, limits["worth"])
 
 
 def _parts(stage: StageSolution, worth: float) -> Checks:
     """The first part that adds too little, or the last one: those behind it add less still."""
     start, haul = stage.stations[0], stage.stage.haul.name
-    turns = [t for t in start.turns if t.line == haul]
     legs = [leg for leg in start.legs if leg.line == haul and leg.pulls_load and leg.index > 0]
     if not legs:
         return
+    turns = [t for t in start.turns if t.line == haul]
     ratios = [t.ratio_low if t.turn.loss else 1.0 for t in turns]
     adds = [prod(ratios[: leg.index]) for leg in legs]
     n = next((i for i, share in enumerate(adds) if share < worth), len(legs) - 1)
@@ -62,6 +63,5 @@ def _parts(stage: StageSolution, worth: float) -> Checks:
     untold = dict.fromkeys(t.turn.redirect for t in turns[:index] if t.turn.loss is None)
     missing = tuple(place(stage.stage.redirects[name].pointer, "loss") for name in untold)
     where = Where("redirect", redirect.name, redirect.pointer, "", stage.stage.index, start.travel_m)
-    step = _ADDS.step(adds[n], prod(ratios[: index - 1]), ratios[index - 1])
-    yield at_least(adds[n], worth, "share", where, _WORDS, missing=missing, working=(step,),
-                   terms=(("redirect", redirect.name),))  # fmt: skip
+    yield at_least(adds[n], worth, "share", where, _WORDS, missing=missing, terms=(("redirect", redirect.name),),
+                   working=(_ADDS.step(adds[n], prod(ratios[: index - 1]), ratios[index - 1]),))  # fmt: skip

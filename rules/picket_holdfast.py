@@ -52,9 +52,10 @@ def picket_holdfast(solution: Solution, limits: Limits) -> Checks:
 
 def _holdfast(stage: StageSolution, component: Component, point: Point, spacing_m: float) -> Checks:
     pickets = point.facts.pickets
-    if pickets and pickets.spacing is not None:
+    spacing = pickets.spacing if pickets else None
+    if spacing:
         where = here(stage, component)._replace(pointer=f"{component.pointer}/pickets/spacing")
-        yield at_least(pickets.spacing.low, spacing_m, "m", where, _SPACING, grade=Grade.CAUTION)
+        yield at_least(spacing.low, spacing_m, "m", where, _SPACING, grade=Grade.CAUTION)
     missing = _missing(point)
     holds_n = safer_picket_holdfast(pickets.arrangement, str(pickets.soil)).value if pickets and not missing else None
     yield from against(stage, component, lambda _: (holds_n, ()), (_WORDS, _WORDS), "manuals' figure", missing=missing,

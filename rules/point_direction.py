@@ -55,8 +55,9 @@ def _point(solution: Solution, stage: StageSolution, component: Component, point
     facts = point.facts
     assert facts.rated_direction is not None  # noqa: S101
     rated = rated_way(stage, point, plan_angle(facts.rated_direction.low, solution.rig.north_rad))
-    off_rad, index = max((off_direction_rad(way, rated), -s.index) for s, way in pulls_on(stage, point) if any(way))
-    where = here(stage, component, "", -index)
+    pulls = ((off_direction_rad(way, rated), s) for s, way in pulls_on(stage, point) if any(way))
+    off_rad, station = max(pulls, key=lambda pull: pull[0])
+    where = here(stage, component, "", station.index)
     if facts.cone is not None:
         return at_most(off_rad, facts.cone.low, "rad", where, _WORDS)
     if off_rad <= in_line_rad:

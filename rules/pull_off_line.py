@@ -23,6 +23,7 @@ from math import atan2, inf, pi, radians, sqrt
 from riglint.mechanics.vectors import dot
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limit, Limits, Solution, StageSolution, rule
 from riglint.rulebook.judge import Words, at_most, here
+from riglint.solve.rope import stages
 from riglint.solve.solution import Component
 from riglint.solve.worst import carrying, untold
 
@@ -39,10 +40,9 @@ _WORDS = Words(
     limits=(Limit("off_line", radians(15.0), "rad", "most angle between the pull and the travel", _BASIS, "higher"),),
 )  # fmt: skip
 def pull_off_line(solution: Solution, limits: Limits) -> Checks:
-    for stage in solution.stages:
+    for stage in stages(solution):
         for component in carrying(stage, "load"):
-            if stage.stations:
-                yield _load(stage, component, limits["off_line"])
+            yield _load(stage, component, limits["off_line"])
 
 
 def _load(stage: StageSolution, component: Component, limit_rad: float) -> Check:
@@ -56,7 +56,8 @@ def _load(stage: StageSolution, component: Component, limit_rad: float) -> Check
 
 def _at_stall(stage: StageSolution) -> Iterator[tuple[float, int]]:
     for s in stage.stations:
-        if s.pull_along_n is not None and s.pull_across_n is not None:
+        if s.pull_along_n is not None:
+            assert s.pull_across_n is not None  # noqa: S101 -- known together
             yield atan2(s.pull_across_n, s.pull_along_n.low), s.index
 
 

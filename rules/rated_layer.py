@@ -44,7 +44,8 @@ _WORDS = Words(
                    taken_away="winch/rated_layer winch/rated_pull"),
 )  # fmt: skip
 def rated_layer(solution: Solution, limits: Limits) -> Checks:
-    for stage in list(stages(solution))[:1]:
+    stage = next(stages(solution), None)
+    if stage:
         yield _stated(stage)
 
 
@@ -53,7 +54,7 @@ def _stated(stage: StageSolution) -> Check:
     facts, where = winch.facts, Where("winch", "winch", winch.pointer)
     keys = (("rated_pull", facts.rated_pull), ("rated_layer", facts.rated_layer))
     missing = tuple(f"{winch.pointer}/{key}" for key, stated in keys if stated is None)
-    fits = stage.stations[0].drum.fits if stage.stations[0].drum else None
+    fits = next((s.drum.fits for s in stage.stations if s.drum), None)
     if missing or fits is None or facts.rated_layer is None:
         return holds(True, where, _STATED, missing=missing)
     return at_most(float(facts.rated_layer), float(fits), "layers", where, _WORDS)

@@ -86,9 +86,10 @@ def _strength(stage: StageSolution, strap: Connector, where: Where, limits: Limi
     missing = tuple(place(body.pointer, "laden_mass") for body in bodies if body.facts.laden_mass is None)
     if strap.facts.breaking is None:
         missing = (*missing, place(strap.pointer, "working_load or breaking"))
-    if missing or strap.facts.breaking is None or not bodies:
+    if missing:
         yield at_least(None, None, "N", where, _WEAK, missing=missing)
         return
+    assert strap.facts.breaking is not None  # noqa: S101 -- nothing is missing
     lighter = min(bodies, key=lambda body: body.facts.laden_mass.low if body.facts.laden_mass else inf)
     laden = lighter.facts.laden_mass or strap.facts.breaking
     terms = (("body", lighter.name),)

@@ -29,6 +29,7 @@ from riglint.mechanics.vectors import sub
 from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least
+from riglint.solve.rope import stages
 from riglint.solve.solution import Leg
 
 _BASIS = Basis("common practice", "half a metre is left between redirects at the end of the pull")
@@ -56,21 +57,18 @@ class _Near(NamedTuple):
                    taken_away="redirects/*/*/tread"),
 )  # fmt: skip
 def redirects_meet(solution: Solution, limits: Limits) -> Checks:
-    for stage in solution.stages:
-        if stage.stations:
-            legs = enumerate(stage.stations[0].legs)
-            pairs = {frozenset((leg.begins, leg.ends)): i for i, leg in legs if _counts(stage, leg)}
-            for index in pairs.values():
-                yield _check(stage, _nearest(stage, index), limits["margin"])
+    for stage in stages(solution):
+        start, *_ = stage.stations
+        pairs = {frozenset((leg.begins, leg.ends)): i for i, leg in enumerate(start.legs) if _counts(stage, leg)}
+        for index in pairs.values():
+            yield _check(stage, _nearest(stage, index), limits["margin"])
 
 
 def _nearest(stage: StageSolution, index: int) -> _Near:
-    """A leg where it is shortest: a station, or on the way to the one before or behind, which is gone evenly."""
-    stations = stage.stations
-    lengths = [station.legs[index].length_m for station in stations]
-    k = lengths.index(min(lengths))
-    near = _Near(stations[k].legs[index], lengths[k], stations[k].travel_m)
-    for one, other in pairwise(stations[max(0, k - 1) : k + 2]):
+    """A leg where it is shortest: at a station, or on the way from one to the next, which is gone evenly."""
+    station = min(stage.stations, key=lambda s: s.legs[index].length_m)
+    near = _Near(station.legs[index], station.legs[index].length_m, station.travel_m)
+    for one, other in pairwise(stage.stations):
         before, behind = one.legs[index], other.legs[index]
         passed = nearest(sub(before.end, before.start), sub(behind.end, behind.start))
         if passed.length_m < near.length_m:

@@ -41,5 +41,5 @@ def resistance_method(solution: Solution, limits: Limits) -> Checks:
         elif stage.stations:
             where = Where("body", load.name, load.pointer, "expected", stage.stage.index)
             lacks = tuple(dict.fromkeys(fact for s in stage.stations for fact in s.resistance.missing))
-            used = stage.stations[0].resistance.used
-            yield holds(True, where, _WORKED_OUT, missing=lacks, terms=(("method", used),))
+            start, *_ = stage.stations
+            yield holds(True, where, _WORKED_OUT, missing=lacks, terms=(("method", start.resistance.used),))

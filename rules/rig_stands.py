@@ -16,6 +16,8 @@ Worked example: two legs at 60 deg on either side hold a floating block against 
 pull = 10 kN; angle = 60 deg; held = 2 * pull * cos(angle) = 10.0 kN
 """
 
+from math import inf
+
 from riglint.outcome import Where
 from riglint.rig.model import Line
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Worse, place, rule
@@ -51,7 +53,7 @@ def rig_stands(solution: Solution, limits: Limits) -> Checks:
 
 
 def _slack(leg: Leg) -> bool:
-    return max(leg.tension.values(), default=1.0) == 0.0
+    return max(leg.tension.values(), default=inf) == 0.0
 
 
 def _taut(stage: StageSolution, line: Line) -> Check:

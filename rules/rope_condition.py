@@ -103,8 +103,9 @@ def _tail(tail: Span | None, piece: Piece, where: Where, limits: Limits) -> Chec
     if tail is None:
         return
     size = piece.facts.diameter
-    ratio = tail.low / size.high if size else None
+    missing = () if size else (place(piece.pointer, "diameter"),)
     yield at_least(
-        ratio, limits["tail"], "1", where, _SHORT, missing=() if size else (place(piece.pointer, "diameter"),),
-        working=(_RATIO.step(ratio, tail.low, size.high),) if ratio and size else (), grade=Grade.CAUTION, basis=_TAIL,
+        tail.low / size.high if size else None, limits["tail"], "1", where, _SHORT, missing=missing,
+        working=(_RATIO.step(tail.low / size.high, tail.low, size.high),) if size else (),
+        grade=Grade.CAUTION, basis=_TAIL,
     )  # fmt: skip

@@ -65,7 +65,7 @@ def _stage(stage: StageSolution, times: float) -> Checks:
         weaker = pull is not None and breaking is not None and breaking < pull
         yield at_least(
             breaking, None if pull is None else times * pull, "N", where, _WEAKER if weaker else _WORDS,
-            missing=missing, terms=(("pull", Value(pull or 0.0, "N")),), measure="breaking strength",
+            missing=missing, terms=() if pull is None else (("pull", Value(pull, "N")),), measure="breaking strength",
             working=() if pull is None else (_ASKED.step(times * pull, times, pull),),
             grade=Grade.DANGER if pull and breaking and graded(pull, None, breaking) is Grade.DANGER else None,
         )  # fmt: skip

@@ -23,6 +23,7 @@ from riglint.plan import redirects
 from riglint.rig.model import Redirect
 from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
+from riglint.solve.rope import stages
 
 _BASIS = Basis("common practice", "a ring is pulled apart by rope in its bore and pressed by rope in its groove")
 _HANGER = Words(
@@ -40,11 +41,10 @@ _RATING = Words(
     title="Seats loaded the way they are rated", grade=Grade.DANGER, guards="redirects", basis=(_BASIS,), once=True,
     worse=Worse.by(taken_away="redirects/*/hung_through redirects/*/*/rated+breaking"))  # fmt: skip
 def seat_loading(solution: Solution, limits: Limits) -> Checks:
-    for stage in solution.stages:
+    for stage in stages(solution):
         for component in stage.components:
-            redirect = component.item
-            if component.kind == "redirect" and isinstance(redirect, Redirect) and stage.refused is None:
-                yield from _redirect(stage, redirect)
+            if isinstance(component.item, Redirect):
+                yield from _redirect(stage, component.item)
 
 
 def _redirect(stage: StageSolution, redirect: Redirect) -> Checks:

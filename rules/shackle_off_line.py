@@ -80,7 +80,6 @@ def _swing_rad(stage: StageSolution, shackle: Connector, point: Point, north: fl
     """How far off the point's direction the shackle's worst loads pull."""
     direction = point.facts.rated_direction
     ways = [peak.force for case in CASES if (peak := stage.peaks[case].get(("connector", shackle.name)))]
-    if direction is None:
-        return 0.0
+    assert direction is not None  # noqa: S101 -- asked of such points alone
     meant = heading(plan_angle(direction.mid, north))
     return max((off_direction_rad(unit(way), meant) for way in ways if any(way)), default=0.0)

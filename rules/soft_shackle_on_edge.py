@@ -71,10 +71,9 @@ def _bearings(link: Link) -> Iterator[_Bearing]:
     point = link.hung.chain.point
     if point and link.beyond is None and point.facts.kind not in _ROUND:
         yield _Bearing(point.name, point.facts.pin_diameter, point.pointer, "pin_diameter")
-    redirect = link.hung.redirect
-    head = redirect.facts.head if redirect and link.before is None else None
-    if redirect and head:
-        yield _Bearing(f"{redirect.name}.head", head.tread, redirect.pointer, "tread of its head")
+    redirect = link.hung.redirect if link.before is None else None
+    if redirect and redirect.facts.head:
+        yield _Bearing(f"{redirect.name}.head", redirect.facts.head.tread, redirect.pointer, "tread of its head")
 
 
 def _is_hard(other: Connector) -> bool:

@@ -18,6 +18,8 @@ Worked example: the pull to wind on with, for a winch of 53 kN.
 rated = 53 kN; wind_on = 0.1 * rated = 5.3 kN
 """
 
+from math import inf, isfinite
+
 from riglint.outcome import Where
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, holds
@@ -43,9 +45,9 @@ def spooled_loose(solution: Solution, limits: Limits) -> Checks:
         yield _check(max(found, key=_layer))
 
 
-def _layer(stage: StageSolution) -> int:
+def _layer(stage: StageSolution) -> float:
     """The highest layer in use; of a drum that isn't known, more than one."""
-    return max(station.drum.layer[1] if station.drum else 2 for station in stage.stations)
+    return max(station.drum.layer[1] if station.drum else inf for station in stage.stations)
 
 
 def _check(stage: StageSolution) -> Check:
@@ -53,7 +55,6 @@ def _check(stage: StageSolution) -> Check:
     where = Where("drum", "drum", winch.pointer, "", stage.stage.index)
     how = winch.facts.spooled
     missing = (place(winch.pointer, "spooled"),) if how is None and layer > 1 else ()
-    known = stage.stations[0].drum is not None
-    terms = (("layer", str(layer) if known else "more than the first"),)
+    terms = (("layer", str(layer) if isfinite(layer) else "more than the first"),)
     grade = Grade.NOTICE if how is None else None
     return holds(how != "loose" or layer < 2, where, _WORDS, missing=missing, terms=terms, grade=grade)

@@ -59,10 +59,10 @@ def _first(stage: StageSolution) -> Check:
         return at_most(None, None, "N", where, _WORDS, missing=missing)
     where = here(stage, first.component, "stall", first.station)
     peak = stage.peak(first.component, "stall")
-    load = peak.load_n if peak else None
-    stall = None if load is None else first.pull_n * load / first.strength_n
-    working = () if load is None or stall is None else (_BREAKS.step(first.pull_n, stall, first.strength_n, load),)
+    assert peak is not None  # noqa: S101 -- what breaks first is loaded
+    stall = first.pull_n * peak.load_n / first.strength_n
+    working = (_BREAKS.step(first.pull_n, stall, first.strength_n, peak.load_n),)
     return at_most(
-        load, first.strength_n, "N", where, _WORDS, missing=stage.missing["stall"], working=working, pull_n=stall,
+        peak.load_n, first.strength_n, "N", where, _WORDS, missing=stage.missing["stall"], working=working, pull_n=stall,
         measure="breaking strength", terms=(("pull", Value(first.pull_n, "N")),),
     )  # fmt: skip

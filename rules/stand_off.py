@@ -62,10 +62,8 @@ def stand_off(solution: Solution, limits: Limits) -> Checks:
                 continue
             if person.at is not None:
                 off_m = _off_m(stage, person.at)
-                grade = Grade.CAUTION if off_m < floor_m else Grade.NOTICE
-                yield at_least(
-                    off_m, floor_m if off_m < floor_m else strict_m, "m", where, _WORDS, terms=who, grade=grade
-                )
+                limit_m, grade = (floor_m, Grade.CAUTION) if off_m < floor_m else (strict_m, Grade.NOTICE)
+                yield at_least(off_m, limit_m, "m", where, _WORDS, terms=who, grade=grade)
             elif person.body is None:
                 missing = (f"{person.pointer[1:]}: at, or in",)
                 yield at_least(None, strict_m, "m", where, _WORDS, missing=missing, terms=who)

@@ -28,10 +28,9 @@ _WORDS = Words(
     worse=Worse.by(higher="bodies/*/moves/distance", lower="bodies/*/moves/room", taken_away="bodies/*/moves/room"),
 )  # fmt: skip
 def travel_room(solution: Solution, limits: Limits) -> Checks:
-    for stage in solution.stages[-1:]:
-        load, moves = stage.stage.load, stage.stage.load.facts.moves
-        if moves is None:
-            continue
+    *_, stage = solution.stages
+    load, moves = stage.stage.load, stage.stage.load.facts.moves
+    if moves is not None:
         way_m = stage.stage.begins_m + stage.stage.travel.high
         missing = () if moves.room else (place(load.pointer, "moves/room"),)
         where = Where("body", load.name, f"{load.pointer}/moves", "", stage.stage.index)

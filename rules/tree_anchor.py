@@ -21,7 +21,7 @@ d = 4.2; holds = d ** 2 / 3 = 5.88
 
 from riglint.mechanics.anchors import tree_holding_n
 from riglint.mechanics.provenance import FM_4_30_31, FM_21_305, FOREST_TEXT
-from riglint.outcome import Formula
+from riglint.outcome import Formula, Step
 from riglint.rig.model import Point
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here, holds
@@ -74,12 +74,17 @@ def _tree(stage: StageSolution, component: Component, point: Point, height_m: fl
         yield at_most(None, None, "N", here(stage, component), _STRENGTH, missing=missing)
         return
     case, peak = most
-    holds_n = tree_holding_n(facts.diameter.low).value if facts.diameter else None
-    steps = (_HOLDS.step(holds_n, facts.diameter.low, _TONNE),) if holds_n is not None and facts.diameter else ()
+    holds_n, steps = _holds(facts.diameter.low) if facts.diameter else (None, ())
     yield at_most(
         peak.load_n, holds_n, "N", here(stage, component, case, peak.station), _STRENGTH, missing=missing,
         working=steps, pull_n=line_pull_n(stage, case, peak), measure="forest texts' figure",
     )  # fmt: skip
+
+
+def _holds(diameter_m: float) -> tuple[float, tuple[Step, ...]]:
+    """What a tree so thick holds, and how that comes out."""
+    holds_n = tree_holding_n(diameter_m).value
+    return holds_n, (_HOLDS.step(holds_n, diameter_m, _TONNE),)
 
 
 def _missing(point: Point) -> tuple[str, ...]:

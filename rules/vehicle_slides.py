@@ -27,6 +27,7 @@ from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solutio
 from riglint.rulebook.judge import Words, at_most, here, holds
 from riglint.rulebook.loads import lacks
 from riglint.solve.ground import LOCKED, TIED, missing_for_grip, vehicle_holding
+from riglint.solve.rope import stages
 from riglint.solve.solution import Case, Component
 from riglint.solve.worst import carrying, line_pull_n, told, untold
 
@@ -56,10 +57,10 @@ _ROLLS = Words("{name} isn't held by brakes, chocks or spades: it rolls", "", "w
                    taken_away="bodies/*/ground/grip bodies/*/secured bodies/*/weight bodies/*/ground/slope"),
 )  # fmt: skip
 def vehicle_slides(solution: Solution, limits: Limits) -> Checks:
-    for stage in solution.stages:
+    for stage in stages(solution):
         for component in carrying(stage, "body"):
             body = component.item
-            if isinstance(body, Body) and body.name != "ground" and stage.stations:
+            if isinstance(body, Body):
                 yield from _body(stage, component, body, limits)
 
 

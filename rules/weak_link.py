@@ -22,7 +22,7 @@ Worked example: a hook of 90 kN that carries 46 kN when the winch pulls 23 kN at
 stall_pull = 23 kN; strength = 90 kN; load = 46 kN; pull = stall_pull * strength / load = 45 kN
 """
 
-from math import radians
+from math import inf, radians
 
 from riglint.mechanics.plan_view import cone_reach_m
 from riglint.mechanics.provenance import TB_55_1900_232_10
@@ -71,7 +71,8 @@ def _stage(stage: StageSolution, first: Break, aside: float) -> Checks:
         return
     peak = stage.peak(first.component, "stall")
     stall_n = line_pull_n(stage, first.station)
-    step = _PULL.step(first.pull_n, stall_n or 0.0, first.strength_n, peak.load_n if peak else 0.0)
+    assert peak and stall_n  # noqa: S101, PT018 -- what breaks first is loaded
+    step = _PULL.step(first.pull_n, stall_n, first.strength_n, peak.load_n)
     terms = (("pull", Value(first.pull_n, "N")), ("person", person or ""))
     where = here(stage, first.component, "stall", first.station)
     yield holds(person is None, where, _WORDS, terms=terms, working=(step,))
@@ -80,10 +81,11 @@ def _stage(stage: StageSolution, first: Break, aside: float) -> Checks:
 def _may_be_weaker(stage: StageSolution, component: Component, pull_n: float) -> bool:
     """Whether something marked with a working load alone could break at a lower line pull."""
     peak, marked_n = stage.peak(component, "stall"), _marked_n(component)
-    if marked_n is None or peak is None:
+    if marked_n is None:
         return False
-    stall_n = line_pull_n(stage, peak.station) or 0.0
-    return peak.load_n > 0.0 and marked_n * stall_n < pull_n * peak.load_n
+    stall_n = line_pull_n(stage, peak.station) if peak else None
+    assert peak and stall_n  # noqa: S101, PT018 -- as all that may break is loaded
+    return marked_n * stall_n < pull_n * peak.load_n
 
 
 def _marked_n(component: Component) -> float | None:
@@ -92,13 +94,16 @@ def _marked_n(component: Component) -> float | None:
         rated = component.item.facts.rated
         return rated.low if rated and component.item.body.name != "ground" else None
     rating = rating_of(component)
-    return None if rating is None else (rating.working_n or 0.0) * rating.share.low
+    if rating is None:
+        return None
+    return -inf if rating.working_n is None else rating.working_n * rating.share.low
 
 
 def _flies_at(stage: StageSolution, component: Component, half_angle_rad: float) -> str | None:
     """The person whom the freed gear flies at; rope whips along its line and has no one direction."""
     peak = stage.peak(component, "stall")
-    if peak is None or not any(peak.force):
+    assert peak is not None  # noqa: S101 -- as all that may break is loaded
+    if not any(peak.force):
         return None
     station = stage.stations[peak.station]
     at = station.places.get(_stands(stage, component))
@@ -112,5 +117,5 @@ def _stands(stage: StageSolution, component: Component) -> str:
     """The redirect or point at which the component is."""
     if component.kind != "connector":
         return component.name
-    one = next((link.hung for link in links(stage) if link.connector.name == component.name), None)
-    return one.redirect.name if one and one.redirect else one.chain.point.name if one and one.chain.point else ""
+    one = next(link.hung for link in links(stage) if link.connector.name == component.name)
+    return one.redirect.name if one.redirect else one.chain.point.name if one.chain.point else ""

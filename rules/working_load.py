@@ -104,9 +104,9 @@ def _stage(stage: StageSolution, limits: Limits) -> Checks:
 def _cases(stage: StageSolution, strain: Strain, limits: Limits) -> Iterator[tuple[Check, Load]]:
     """Stall first: where that settles the pull as expected, too, what is not known of the latter is not missed."""
     factors = tuple([limits[gear] for gear in strain.rating.gear])
-    steady = strain.steady or Load("expected", 0.0, inf, 0, None)
+    steady = strain.steady or Load.untold("expected")
     if stage.stage.works == "hauling":
-        stall = strain.stall or Load("stall", 0.0, inf, 0, None)
+        stall = strain.stall or Load.untold("stall")
         yield _judged(stage, strain, stall, (limits["stall"],), limits), stall
         may = capacity(strain.rating, factors) if steady.most_n == inf else None
         if may is not None and judge(use_at_most(stall.most_n, may.low_n)) is Result.PASSED:
@@ -123,7 +123,7 @@ def _judged(stage: StageSolution, strain: Strain, load: Load, factors: tuple[flo
     more: More = {"pull_n": load.pull_n, "measure": "working load", "working": (capacity_shown(rating, may, factors),)}
     more["basis"] = MARK if rating.working_n else BASES["stall" if at_stall else rating.gear[0]]
     check = at_most(load.most_n, may.low_n, "N", where, words, **more)
-    if check.result is Result.FAILED and (load.most_n > load.least_n or may.high_n > may.low_n):
+    if check.result is Result.FAILED:
         more["missing"] = rating.missing or stage.missing[load.case]
         check = at_most(load.least_n, may.high_n, "N", where, words, **more)
     if check.result is Result.FAILED:

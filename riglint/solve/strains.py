@@ -31,6 +31,11 @@ class Load(NamedTuple):
     station: int
     pull_n: float | None  # of the line, in the same case and place
 
+    @classmethod
+    def untold(cls, case: Case) -> Load:
+        """A load of which nothing is known. Units: N. Source: definition."""
+        return cls(case, 0.0, inf, 0, None)
+
 
 Loads = list[Load | None]  # expected, holding, stall
 LineLoads = dict[tuple[str, str], Loads]  # of redirect and seat

@@ -12,11 +12,13 @@ import sys
 from functools import cache
 from pathlib import Path
 from types import ModuleType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from tests.mutation.run import ROOT
 
 if TYPE_CHECKING:
+    from riglint.outcome import Outcome
+    from riglint.plan.load import LoadedPlan
     from riglint.solve.solution import Solution
 
 SECONDS = 20
@@ -40,7 +42,6 @@ def _same(file: str, text: str) -> bool:
     from riglint.rulebook.inspect import apply
     from riglint.rulebook.limits import Limits
     from riglint.rulebook.rule import Rule
-    from tests.rules.says import said
     from tests.rules.test_limits import LIMITS
     from tests.rules.test_over_stages import ONCE
 
@@ -54,15 +55,28 @@ def _same(file: str, text: str) -> bool:
         abs(limit.value - limit.parse(meant[limit.name])) > 1e-12 for limit in rule.limits
     ):
         return False
-    outcomes = ((apply(rule, rig, Limits(rule.limits)), lines) for rig, lines in _cases(Path(file).stem))
-    return all(not outcome.reason and said(outcome) == lines for outcome, lines in outcomes)
+    return all(_reads(apply(rule, case.rig, Limits(rule.limits)), case) for case in _cases(Path(file).stem))
+
+
+class _Case(NamedTuple):
+    path: Path
+    plan: LoadedPlan
+    rig: Solution
+
+
+def _reads(outcome: Outcome, case: _Case) -> bool:
+    """Whether an outcome points at the lines that a case says it does, and reads as the case holds."""
+    from tests.rules.says import marked, points_at, said, written
+
+    as_marked = not outcome.reason and points_at(outcome, case.plan) == marked(case.path)
+    return as_marked and said(outcome) == written(case.path)
 
 
 @cache
-def _cases(stem: str) -> list[tuple[Solution, list[str]]]:
-    """Each case, worked out, with what it holds that is said of it."""
+def _cases(stem: str) -> list[_Case]:
+    """Each case, worked out."""
     from riglint.solve.solve import solve
-    from tests.rules.says import judged, written
+    from tests.rules.says import judged
 
     paths = sorted((ROOT / "tests" / "rules" / stem).glob("*.yaml"))
-    return [(solve(judged(path)[1].rig), written(path)) for path in paths]
+    return [_Case(path, plan := judged(path)[1], solve(plan.rig)) for path in paths]

@@ -9,6 +9,7 @@ they are what somebody beside a loaded line would read, and each number can be g
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Iterator
 from datetime import date
@@ -27,6 +28,8 @@ from riglint.solve.solve import solve
 
 TODAY = date(2026, 6, 1)
 WORDS = {Result.PASSED: "passed", Result.FAILED: "failed", Result.CANT_TELL: "can't tell"}
+MARK = re.compile(r"#.*\b(failed|can't tell)\s*$")
+MEANT = {word: result for result, word in WORDS.items()}
 
 
 @cache
@@ -55,6 +58,17 @@ def written(path: Path) -> list[str]:
     lines = path.read_text().rstrip("\n").split("\n")
     first = next(i for i in range(len(lines), 0, -1) if not lines[i - 1].startswith("#"))
     return lines[first:]
+
+
+def points_at(outcome: Outcome, loaded: LoadedPlan) -> set[tuple[int, Result]]:
+    """The lines of a plan that the findings of an outcome point at."""
+    return {(loaded.document.key_position(f.check.where.pointer).line, f.result) for f in outcome.findings}
+
+
+def marked(path: Path) -> set[tuple[int, Result]]:
+    """The lines that a case says they do, in a comment at the end of each."""
+    marks = ((n, MARK.search(line)) for n, line in enumerate(path.read_text().splitlines(), 1) if line[:1] != "#")
+    return {(number, MEANT[mark[1]]) for number, mark in marks if mark}
 
 
 def _check(check: Check, grade: Grade) -> Iterator[str]:

@@ -14,9 +14,9 @@ from pathlib import Path
 
 import pytest
 
-from riglint.outcome import Outcome, Result
+from riglint.outcome import Result
 from riglint.report.words import fill, message
-from tests.rules.says import book, judged, said, written
+from tests.rules.says import book, judged, marked, points_at, said, written
 
 CASES = sorted(Path(__file__).parent.glob("*/*.yaml"))
 EXPECTED = {
@@ -26,29 +26,15 @@ EXPECTED = {
     "unknown": Result.CANT_TELL,
     "none": Result.INAPPLICABLE,
 }
-MARK = re.compile(r"#.*\b(failed|can't tell)\s*$")
 FUNCTIONS = {name: getattr(math, name) for name in ("sqrt", "sin", "cos", "exp", "pi")} | {"min": min, "max": max}
-WORDS = {"failed": Result.FAILED, "can't tell": Result.CANT_TELL}
-
-
-def lines(path: Path) -> tuple[Outcome, set[tuple[int, Result]], set[tuple[int, Result]]]:
-    """The outcome, the lines that its findings point at, and those that the case says they do."""
-    outcome, loaded = judged(path)
-    found = {(loaded.document.key_position(f.check.where.pointer).line, f.result) for f in outcome.findings}
-    expected = set()
-    for number, line in enumerate(path.read_text().splitlines(), start=1):
-        mark = MARK.search(line)
-        if mark and not line.startswith("#"):
-            expected.add((number, WORDS[mark[1]]))
-    return outcome, found, expected
 
 
 @pytest.mark.parametrize("path", CASES, ids=lambda p: f"{p.parent.name}/{p.stem}")
 def test_case(path: Path) -> None:
-    outcome, found, expected = lines(path)
+    outcome, loaded = judged(path)
     assert outcome.reason == ""
     assert outcome.result is EXPECTED[path.stem.partition("-")[0]]
-    assert found == expected
+    assert points_at(outcome, loaded) == marked(path)
     if path.stem.startswith("limit-"):
         # A rule that only says yes or no has no use; its limit is a day or a distance, with a failing plan beside it.
         uses = [check.use for check in outcome.checks if check.use is not None]
