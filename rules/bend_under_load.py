@@ -34,7 +34,7 @@ tread = 45 mm; rope = 11 mm; ratio = tread / rope = 4.09
 load = 46.5 kN; breaking = 115 kN; asked = 3 + 5 * load / breaking = 5.02
 """
 
-from math import inf, radians
+from math import inf, isfinite, radians
 from typing import Final
 
 from riglint.outcome import Formula, Result, Unit, Value, Where
@@ -119,7 +119,7 @@ def _carried(stage: StageSolution, bend: RopeBend, where: Where) -> list[Check]:
 def _case(bend: RopeBend, load_n: float | None, where: Where, missing: tuple[str, ...]) -> Check:
     asked = bend.asked(load_n)
     working = tuple(_RATIO.step(*n) for n in bend.shown)
-    if bend.rope == "fibre" and bend.breaking_n and load_n is not None and load_n < inf:
+    if bend.rope == "fibre" and bend.breaking_n and load_n is not None and isfinite(load_n):
         working += (_ASKED[bend.moving].step(asked, load_n, bend.breaking_n),)
     check = at_least(
         bend.ratio, asked, "1", where, _CARRIED, missing=bend.missing + missing, working=working,

@@ -65,6 +65,6 @@ def _join(stage: StageSolution, join: Join, limits: Limits) -> Check:
     lacks = join_lacks(stage.stage.haul, join)
     # As far as the lengths are stated: the join lies at least so far out.
     out_m = join.from_dead_end.low if lacks else join.from_dead_end.high
-    starts_on = out_m > stage.stations[0].path_m and stage.stage.works == "hauling"
-    words = _ON_DRUM if starts_on else _WORDS
+    start, *_ = stage.stations
+    words = _ON_DRUM if out_m > start.path_m and stage.stage.works == "hauling" else _WORDS
     return at_most(out_m, least_m, "m", where, words, missing=lacks, terms=terms, grade=grade)

@@ -58,8 +58,6 @@ def _point(solution: Solution, stage: StageSolution, component: Component, point
     pulls = ((off_direction_rad(way, rated), s) for s, way in pulls_on(stage, point) if any(way))
     off_rad, station = max(pulls, key=lambda pull: pull[0])
     where = here(stage, component, "", station.index)
-    if facts.cone is not None:
-        return at_most(off_rad, facts.cone.low, "rad", where, _WORDS)
-    if off_rad <= in_line_rad:
-        return at_most(off_rad, in_line_rad, "rad", where, _WORDS)
+    if facts.cone or off_rad <= in_line_rad:
+        return at_most(off_rad, facts.cone.low if facts.cone else in_line_rad, "rad", where, _WORDS)
     return at_most(off_rad, pi / 2, "rad", where, _WORDS, missing=(place(point.pointer, "cone"),))

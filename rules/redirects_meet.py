@@ -66,15 +66,13 @@ def redirects_meet(solution: Solution, limits: Limits) -> Checks:
 
 def _nearest(stage: StageSolution, index: int) -> _Near:
     """A leg where it is shortest: at a station, or on the way from one to the next, which is gone evenly."""
-    station = min(stage.stations, key=lambda s: s.legs[index].length_m)
-    near = _Near(station.legs[index], station.legs[index].length_m, station.travel_m)
+    found = [_Near(s.legs[index], s.legs[index].length_m, s.travel_m) for s in stage.stations]
     for one, other in pairwise(stage.stations):
         before, behind = one.legs[index], other.legs[index]
         passed = nearest(sub(before.end, before.start), sub(behind.end, behind.start))
-        if passed.length_m < near.length_m:
-            travel_m = one.travel_m + passed.share * (other.travel_m - one.travel_m)
-            near = _Near(near.leg, passed.length_m, travel_m)
-    return near
+        travel_m = one.travel_m + passed.share * (other.travel_m - one.travel_m)
+        found.append(_Near(before, passed.length_m, travel_m))
+    return min(found, key=lambda near: near.length_m)
 
 
 def _counts(stage: StageSolution, leg: Leg) -> bool:

@@ -67,4 +67,4 @@ def _slack(stage: StageSolution, another_follows: bool) -> str:
 
 def _turns_back(stage: StageSolution, turn: Turn) -> str:
     ways = {t.slip for s in stage.stations for t in s.turns if t.turn.pointer == turn.pointer}
-    return "the rope turns back over it" if {1, -1} <= ways else ""
+    return "the rope turns back over it" if ways.issuperset((1, -1)) else ""

@@ -42,9 +42,8 @@ _RATING = Words(
     worse=Worse.by(taken_away="redirects/*/hung_through redirects/*/*/rated+breaking"))  # fmt: skip
 def seat_loading(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
-        for component in stage.components:
-            if isinstance(component.item, Redirect):
-                yield from _redirect(stage, component.item)
+        for redirect in stage.stage.redirects.values():
+            yield from _redirect(stage, redirect)
 
 
 def _redirect(stage: StageSolution, redirect: Redirect) -> Checks:

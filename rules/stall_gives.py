@@ -61,8 +61,8 @@ def _first(stage: StageSolution) -> Check:
     peak = stage.peak(first.component, "stall")
     assert peak is not None  # noqa: S101 -- what breaks first is loaded
     stall = first.pull_n * peak.load_n / first.strength_n
-    working = (_BREAKS.step(first.pull_n, stall, first.strength_n, peak.load_n),)
     return at_most(
-        peak.load_n, first.strength_n, "N", where, _WORDS, missing=stage.missing["stall"], working=working, pull_n=stall,
+        peak.load_n, first.strength_n, "N", where, _WORDS, missing=stage.missing["stall"], pull_n=stall,
+        working=(_BREAKS.step(first.pull_n, stall, first.strength_n, peak.load_n),),
         measure="breaking strength", terms=(("pull", Value(first.pull_n, "N")),),
     )  # fmt: skip

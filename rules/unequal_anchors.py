@@ -71,10 +71,11 @@ def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, apa
         leg = stage.component("bridle leg", f"{bridle.name} to {arm.point.name}")
         assert leg is not None  # noqa: S101 -- every leg is one
         share = worst(stage, leg)
-        if not (share and whole):
+        if share is None:
             where = here(stage, bridle)._replace(pointer=f"{bridle.pointer}/legs/{i}")
             yield at_most(None, None, "N", where, _WORDS, missing=untold(stage))
             continue
+        assert whole is not None  # noqa: S101 -- known with its legs
         case, peak = share
         load_n = peak.load_n if even else max(peak.load_n, whole[1].load_n)
         holds = [r.low for r in (arm.point.facts.rated, arm.facts.working_load) if r]
