@@ -78,6 +78,14 @@ def test_the_line_pull_goes_with_the_load_at_stall() -> None:
     assert check.measure == "working load"
 
 
+def test_each_check_rests_on_the_factor_that_it_divides_by() -> None:
+    rope = {c.where.case: c.basis for c in outcome(rope="wire").checks if c.where.name == "mainline"}
+    assert {case: basis and basis.source for case, basis in rope.items()} == {
+        "stall": "mgn-308",  # every element breaks at 2 times the winch's pull
+        "expected": "wyoming-osha-ch-5",  # wire rope at 3 times its load
+    }
+
+
 SEVERITY = {Result.PASSED: 0, Result.CANT_TELL: 1, Result.FAILED: 2}
 
 
