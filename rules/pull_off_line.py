@@ -18,7 +18,7 @@ across = 3 m; along = 8 m; off_line = atan2(across, along) = 0.359
 """
 
 from collections.abc import Iterator
-from math import atan2, inf, pi, radians, sqrt
+from math import atan2, isfinite, pi, radians, sqrt
 
 from riglint.mechanics.vectors import dot
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limit, Limits, Solution, StageSolution, rule
@@ -64,7 +64,7 @@ def _at_stall(stage: StageSolution) -> Iterator[tuple[float, int]]:
 def _as_expected(stage: StageSolution, component: Component) -> Iterator[tuple[float, int]]:
     """Lowered, the rope holds back: its pull lies along the travel the other way round."""
     peak = stage.peak(component, "expected")
-    if peak is not None and 0.0 < peak.load_n < inf:
+    if peak is not None and peak.load_n and isfinite(peak.load_n):
         along_n = dot(peak.force, stage.stage.direction) * (1.0 if stage.stage.works == "hauling" else -1.0)
         across_n = sqrt(max(0.0, dot(peak.force, peak.force) - along_n**2))
         yield atan2(across_n, along_n), peak.station
