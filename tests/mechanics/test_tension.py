@@ -43,13 +43,26 @@ def test_slip_the_other_way_is_the_reciprocal(rolls: bool, wrap: float, loss: fl
     assert resting.stated == 1.0
 
 
+def test_ratio_range_by_hand() -> None:
+    """1 - loss over a half turn, and its reciprocal the other way: losses of 10, 20 (stated) and 50 %."""
+    for rolls in (False, True):
+        assert ratio_range(rolls, pi, 0.1, 0.5, 0.2, 1) == pytest.approx((0.5, 0.9, 0.8))
+        assert ratio_range(rolls, pi, 0.1, 0.5, 0.2, -1) == pytest.approx((1 / 0.9, 2.0, 1.25))
+        assert ratio_range(rolls, pi, 0.1, 0.5, 0.2, 0) == pytest.approx((0.5, 2.0, 1.0))
+        assert ratio_range(rolls, pi, 0.1, 0.5, 0.5, -1) == pytest.approx((1 / 0.9, 2.0, 2.0))
+
+
 @pytest.mark.parametrize("loss", [-0.01, 1.0, float("nan")])
 def test_a_loss_that_cannot_be_is_refused(loss: float) -> None:
     with pytest.raises(ValueError, match="loss_fraction"):
         seat_ratio(False, pi, loss)
 
 
-@pytest.mark.parametrize("wrap", [-0.1, 4.0, float("nan")])
+def test_a_half_turn_that_rounding_lengthened_is_one() -> None:
+    assert seat_ratio(False, pi + 1e-9, 0.1) == pytest.approx(0.9)
+
+
+@pytest.mark.parametrize("wrap", [-0.1, 4.0, pi + 2e-9, float("nan")])
 def test_a_wrap_that_cannot_be_is_refused(wrap: float) -> None:
     with pytest.raises(ValueError, match="wrap_rad"):
         seat_ratio(False, wrap, 0.1)

@@ -1,0 +1,116 @@
+"""Loads over the corners of friction, by hand: statics of two and three pulls, caps, and pulls that cancel."""
+
+from math import inf, sqrt
+
+import pytest
+
+from riglint.mechanics.envelope import Extreme, envelope
+
+EAST, NORTH, WEST = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (-1.0, 0.0, 0.0)
+NOTHING = (0.0, 0.0, 0.0)
+
+
+def test_two_pulls_at_a_right_angle() -> None:
+    """Pythagoras: 1 and 0.75 give 1.25; 750 N at the far end of the line asks 1,000 N of the winch."""
+    found = envelope([[1.0, 0.75]], [[(0, *EAST), (1, *NORTH)]], [(1, 1.0)], 750.0, inf)
+    assert found.legs == [pytest.approx((1000.0, 1.0)), pytest.approx((750.0, 0.75))]
+    load_n, force, unit, unit_force = found.elements[0]
+    assert (load_n, unit) == pytest.approx((1250.0, 1.25))
+    assert force == pytest.approx((1000.0, 750.0, 0.0))
+    assert unit_force == pytest.approx((1.0, 0.75, 0.0))
+    assert (found.pull_least, found.pull_most) == (0.75, 0.75)
+
+
+@pytest.mark.parametrize("turned", [0, 1, 2])
+def test_two_pulls_in_space(turned: int) -> None:
+    """(0.6, 0, 0.8) + 0.5 (0, 0.6, 0.8) = (0.6, 0.3, 1.2), of length sqrt(1.89); axes turned about."""
+
+    def axes(x: float, y: float, z: float) -> tuple[float, float, float]:
+        one, two, three = (x, y, z)[turned:] + (x, y, z)[:turned]
+        return one, two, three
+
+    terms = [(0, *axes(0.6, 0.0, 0.8)), (1, *axes(0.0, 0.6, 0.8))]
+    [found] = envelope([[1.0, 0.5]], [terms], [(0, 1.0)], 100.0, inf).elements
+    assert found.unit_load == pytest.approx(sqrt(1.89))
+    assert found.load_n == pytest.approx(100.0 * sqrt(1.89))
+    assert found.force == pytest.approx(axes(60.0, 30.0, 120.0))
+
+
+def test_three_pulls() -> None:
+    """1 east, 2 north and 2 up: of length 3 (1 + 4 + 4 = 9)."""
+    terms = [(0, *EAST), (1, *NORTH), (2, 0.0, 0.0, 1.0)]
+    [found] = envelope([[1.0, 2.0, 2.0]], [terms], [(0, 0.5), (1, 0.25)], 300.0, inf).elements
+    assert found == (pytest.approx(900.0), pytest.approx((300.0, 600.0, 600.0)), pytest.approx(3.0), (1.0, 2.0, 2.0))
+
+
+def test_the_worst_corner_counts_at_the_load_and_by_unit() -> None:
+    """Less tension beyond a seat is less pull on the load, so more line pull: 1,000 / 0.5 against 1,000 / 1."""
+    found = envelope([[1.0, 0.5], [1.0, 1.0]], [[(0, *EAST)], [(1, *NORTH)]], [(1, 1.0)], 1000.0, inf)
+    assert found.legs == [(2000.0, 1.0), (1000.0, 1.0)]
+    assert found.elements[0] == (2000.0, (2000.0, 0.0, 0.0), 1.0, EAST)
+    assert (found.pull_least, found.pull_most) == (0.5, 1.0)
+
+
+@pytest.mark.parametrize("count", [1, 2, 3])
+def test_a_cap_holds_every_load(count: int) -> None:
+    """10,000 N would ask 10,000 N of a winch that stalls at 800 N."""
+    terms = [(0, *EAST), (1, *NORTH), (2, 0.0, 0.0, 1.0)][:count]
+    found = envelope([[1.0, 1.0, 1.0]], [terms], [(0, 1.0)], 10_000.0, 800.0)
+    assert found.elements[0].load_n == pytest.approx(800.0 * sqrt(count))
+    assert found.elements[0].force == pytest.approx((800.0, 800.0 * (count > 1), 800.0 * (count > 2)))
+    assert found.legs == [(800.0, 1.0)] * 3
+
+
+@pytest.mark.parametrize("share", [0.0, -0.2, 1e-9])
+@pytest.mark.parametrize("resistance_n", [1e-7, 1000.0])
+def test_where_hauling_gets_nowhere_any_resistance_stalls_the_winch(share: float, resistance_n: float) -> None:
+    found = envelope([[1.0]], [[(0, *EAST)]], [(0, share)], resistance_n, 800.0)
+    assert found.legs[0][0] == found.elements[0].load_n == 800.0
+
+
+def test_the_least_gain_is_one() -> None:
+    found = envelope([[1.0]], [[(0, *EAST)]], [(0, 1.005e-9)], 1e-7, 800.0)
+    assert found.elements[0].load_n == pytest.approx(1e-7 / 1.005e-9)
+
+
+@pytest.mark.parametrize("share", [0.0, 1.0])
+@pytest.mark.parametrize("count", [1, 2, 3])
+def test_with_nothing_to_move_nothing_is_loaded(share: float, count: int) -> None:
+    terms = [(0, *EAST), (1, *NORTH), (2, 0.0, 0.0, 1.0)][:count]
+    found = envelope([[1.0, 1.0, 1.0]], [terms], [(0, share)], 0.0, 800.0)
+    assert found.legs == [(0.0, 1.0)] * 3
+    assert found.elements[0][:2] == (0.0, NOTHING)
+    assert found.elements[0].unit_load == pytest.approx(sqrt(count))
+    assert found.elements[0].unit_force == pytest.approx((1.0, 1.0 * (count > 1), 1.0 * (count > 2)))
+
+
+def test_a_slack_leg_carries_nothing_whatever_the_line_pull() -> None:
+    """No cap and no gain: the line pull has no bound, and 0 times that is still 0."""
+    slack = [[(1, *EAST)], [(1, *EAST), (2, *NORTH)], [(1, *EAST), (2, *NORTH), (1, *WEST)]]
+    found = envelope([[1.0, 0.0, 0.0]], slack, [(0, 0.0)], 1000.0, inf)
+    assert found.legs == [(inf, 1.0), (0.0, 0.0), (0.0, 0.0)]
+    assert found.elements == [Extreme(0.0, NOTHING, 0.0, NOTHING)] * 3
+
+
+def test_a_leg_of_little_tension_carries_its_share() -> None:
+    terms = [[(1, *EAST)], [(1, *EAST), (2, *NORTH)], [(1, *EAST), (2, *NORTH), (3, *WEST)]]
+    found = envelope([[1.0, 0.003, 0.004, 0.0]], terms, [(0, 1.0)], 1.0, inf)
+    assert found.legs[1] == pytest.approx((0.003, 0.003))
+    assert [one.load_n for one in found.elements] == pytest.approx([0.003, 0.005, 0.005])
+    assert [one.unit_load for one in found.elements] == pytest.approx([0.003, 0.005, 0.005])
+
+
+@pytest.mark.parametrize("more", [[], [(2, *NORTH)]])
+def test_a_corner_where_pulls_cancel_and_hauling_gets_nowhere_is_not_the_worst(more: list[tuple[int, float]]) -> None:
+    terms = [(0, *EAST), (1, *WEST), *more]
+    found = envelope([[1.0, 1.0, 0.0], [1.0, 0.5, 0.0]], [terms], [(0, 1.0), (1, -1.0)], 1000.0, inf)
+    assert found.elements[0] == (1000.0, (1000.0, 0.0, 0.0), 0.5, (0.5, 0.0, 0.0))
+
+
+@pytest.mark.parametrize("more", [[], [(2, *NORTH)]])
+@pytest.mark.parametrize(("apart", "left"), [(1.99e-6, 0.0), (2.01e-6, 2.01e-6)])
+def test_what_is_left_of_pulls_that_cancel(apart: float, left: float, more: list[tuple[int, float]]) -> None:
+    """Two pulls of 1, so that a millionth of their sum is 2e-6: less of it left is rounding."""
+    terms = [(0, *EAST), (1, *WEST), *more]
+    [found] = envelope([[1.0, 1.0 - apart, 0.0]], [terms], [(0, 1.0)], 1000.0, inf).elements
+    assert found.unit_load == pytest.approx(left, rel=1e-6)
