@@ -135,3 +135,17 @@ def test_a_fibre_core_is_the_weaker(diameter_m: float, grade_pa: float) -> None:
 
 def test_two_legs_may_open_to_a_limit_in_the_bow() -> None:
     assert capacity.BOW_INCLUDED_MAX_RAD.value == pytest.approx(radians(120))
+
+
+def test_what_a_block_s_mark_stands_for_at_a_load() -> None:
+    """LR Code for Lifting Appliances ch. 8 s. 3.1.5 and ILO dock work App. H.2, read: a head fitting of 2 W."""
+    assert capacity.block_resultant_rating_n(30_000.0, "line") == 60_000.0
+    assert capacity.block_resultant_rating_n(30_000.0, "resultant") == 30_000.0
+    assert capacity.block_head_load_n(30_000.0) == 60_000.0
+    assert capacity.BLOCK_HEAD_FACTOR_ILO.value == capacity.BLOCK_HEAD_FACTOR.value == 2.0
+
+
+def test_a_band_s_end_that_rounding_passed_is_still_in_it() -> None:
+    for degrees, share in ((5.0, 1.00), (45.0, 0.70), (90.0, 0.50)):
+        assert capacity.shackle_side_factor(radians(degrees) + 1e-9) == share
+    assert capacity.shackle_side_factor(pi + 1e-9) is None

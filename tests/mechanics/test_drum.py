@@ -35,6 +35,15 @@ def test_a_width_of_whole_wraps_holds_them_all() -> None:
     assert d.wraps_per_layer_count(0.3, 0.1) == 3  # 0.3 / 0.1 is 2.9999999999999996
 
 
+def test_rope_as_wide_as_the_drum_lies_in_one_wrap() -> None:
+    assert d.wraps_per_layer_count(0.011, 0.011) == 1
+
+
+def test_nested_rope_rises_by_the_height_of_an_even_triangle() -> None:
+    """Three even circles that touch: the height of an equilateral triangle, sqrt(3) / 2 = 0.8660254 of its side."""
+    assert pytest.approx(0.8660254, abs=1e-7) == d.NESTED
+
+
 def test_an_empty_drum() -> None:
     assert tuple(d.layer_of(DRUM, 0.0)) == pytest.approx((1, 0.0, 0.0, 0.0, 0.076))
 

@@ -14,6 +14,7 @@ from pathlib import Path
 import yaml
 
 from tests.mutation import quick, within
+from tests.mutation.explained import Explained
 from tests.mutation.mutants import Mutant, mutants
 from tests.mutation.run import ROOT, caught, copy_of_the_tree, tests_for
 
@@ -30,8 +31,8 @@ def main() -> int:
     left = [one for one in chosen if one[0].startswith("rules/") and not quick.caught(*_text(one))]
     _say(f"{len(left)} mutants of rules are left by the rules' own cases, after {time.monotonic() - began:.0f} s")
     mechanics = [one for one in chosen if not one[0].startswith("rules/")]
-    for tests in within.ROUNDS:
-        mechanics = within.left(mechanics, tests) if mechanics else []
+    for tests, examples in within.ROUNDS:
+        mechanics = within.left(mechanics, tests, examples) if mechanics else []
         _say(f"{len(mechanics)} of mechanics are left by {', '.join(tests)}, after {time.monotonic() - began:.0f} s")
     left += [one for one in mechanics if not within.was_tried_in_full(*one)]
     survivors = [one for one in mechanics if within.was_tried_in_full(*one)] + list(_by_the_tree(left))
@@ -50,25 +51,20 @@ def _by_the_tree(tried: list[Tried]) -> Iterator[Tried]:
 
 
 def _report(chosen: list[Tried], survivors: list[Tried], seconds: float, least: float) -> int:
-    why = {(entry["file"], entry["mutated"]): entry["why"] for entry in yaml.safe_load(EXPLAINED.read_text())}
-    known = {(file, mutated(file, mutant)) for file, mutant in survivors}
-    unexplained = [one for one in survivors if (one[0], mutated(*one)) not in why]
+    entries = [Explained(**entry) for entry in yaml.safe_load(EXPLAINED.read_text())]
+    unexplained = [one for one in survivors if not any(entry.covers(*one) for entry in entries)]
     for file, mutant in unexplained:
         _say(f"{file}:{mutant.line}: `{mutant.was}` -> `{mutant.now}` in  {_line(file, mutant)}")
     files = {file for file, _ in chosen}
-    for file, line in sorted(key for key in why if key not in known and key[0] in files):
-        _say(f"{file}: explained and not met: {line}")
+    for entry in entries:
+        if any(fnmatch(file, entry.file) for file in files) and not any(entry.covers(*one) for one in survivors):
+            _say(f"{entry.file}: explained and not met: {entry.mutated or entry.change}")
     held = len(chosen) - len(survivors)
     share = held / len(chosen) if chosen else 1.0
     explained = len(survivors) - len(unexplained)
     _say(f"{held} of {len(chosen)} mutants caught, {share:.1%}; of those that survive {explained} are explained and"
          f" {len(unexplained)} are not; {seconds:.0f} s")  # fmt: skip
     return 0 if share >= least and not unexplained else 1
-
-
-def mutated(file: str, mutant: Mutant) -> str:
-    """The line of a mutant as it reads then."""
-    return mutant.of((ROOT / file).read_text()).splitlines()[mutant.line - 1].strip()
 
 
 def _line(file: str, mutant: Mutant) -> str:
