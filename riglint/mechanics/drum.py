@@ -171,9 +171,7 @@ def layers_under_flange_count(drum: Drum, flange_m: float, freeboard_m: float = 
     if not 0.0 <= freeboard_m < inf:
         raise refuse("freeboard_m", freeboard_m, "finite and not negative")
     depth = ((flange_m - drum.barrel_m) / 2.0 - freeboard_m) / drum.rope_m
-    if depth < 1.0 - _COUNT_SLACK:
-        return 0
-    return 1 + floor((depth - 1.0) / drum.stack_factor + _COUNT_SLACK)
+    return max(0, 1 + floor((depth - 1.0) / drum.stack_factor + _COUNT_SLACK))
 
 
 def drum_capacity_m(drum: Drum, flange_m: float, freeboard_m: float = 0.0) -> float:

@@ -56,6 +56,11 @@ def test_a_layer_just_full_is_the_layer_in_use(drum: d.Drum, layers: int) -> Non
     assert d.layer_of(drum, d.length_for_layers_m(drum, layers) + 0.01).layer == layers + 1
 
 
+def test_a_full_layer_that_rounding_lengthened_is_no_further_layer() -> None:
+    state = d.layer_of(DRUM, d.layer_length_m(DRUM, 1) * (1.0 + 1e-9))
+    assert (state.layer, state.wraps_on_layer, state.wraps_total) == (1, 20.0, 20.0)
+
+
 @given(drums, lengths, lengths)
 def test_more_rope_is_more_wraps_and_no_lower_layer(drum: d.Drum, one: float, other: float) -> None:
     short, long = (d.layer_of(drum, length) for length in sorted((one, other)))
@@ -89,6 +94,26 @@ def test_layers_that_fit_do_fit_and_one_more_does_not(drum: d.Drum, more_m: floa
 
     assert layers == 0 or outer_m(layers) <= flange_m + 1e-9
     assert outer_m(layers + 1) > flange_m - 1e-9
+
+
+@pytest.mark.parametrize(
+    ("flange_m", "layers"),
+    [(0.065, 0), (0.086, 0), (0.087, 1), (0.108, 1), (0.109, 2), (0.131, 3), (0.153, 4), (0.174, 4)],
+)
+def test_layers_under_a_flange_by_hand(flange_m: float, layers: int) -> None:
+    """Wrap on wrap, 11 mm rope on a 65 mm barrel: 22 mm of diameter to a layer."""
+    assert d.layers_under_flange_count(DRUM, flange_m) == layers
+    assert d.layers_under_flange_count(DRUM, flange_m + 0.02, 0.01) == layers
+    capacity_m = d.length_for_layers_m(DRUM, layers)
+    assert d.drum_capacity_m(DRUM, flange_m) == capacity_m
+    assert d.overfill_m(DRUM, capacity_m + 1.0, flange_m) == pytest.approx(1.0)
+
+
+def test_nested_layers_under_a_flange_by_hand() -> None:
+    """The first layer rises by the rope, each further one by 0.866 of it: 3 layers stand 2.732 ropes high."""
+    nested = d.Drum(barrel_m=0.1, width_m=0.2, rope_m=0.01, stack_factor=d.NESTED)
+    assert d.layers_under_flange_count(nested, 0.1 + 2 * 0.0273) == 2
+    assert d.layers_under_flange_count(nested, 0.1 + 2 * 0.0274) == 3
 
 
 @given(drums, lengths, st.floats(0.0, 1.0))

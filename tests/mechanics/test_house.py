@@ -298,6 +298,7 @@ TOPS: list[tuple[Callable[..., Any], str, float]] = [
     (drum.Drum, "stack_factor", 1.0),
     (drum.Drum, "rope_m", 0.225),
     (drum.layer_of, "length_m", 100_000.0),
+    (drum.length_of_wraps_m, "wraps_count", 100_000.0),
 ]
 BOTTOMS: list[tuple[Callable[..., Any], str, float]] = [
     (resistance.grade_component_n, "slope_rad", -pi / 2),
