@@ -77,7 +77,7 @@ def _to_segment(place: Solid, start: Solid, end: Solid) -> float:
     x, y, z = place[0] - start[0], place[1] - start[1], place[2] - start[2]
     square = wx * wx + wy * wy + wz * wz
     share = (x * wx + y * wy + z * wz) / square if square > 0.0 else 0.0
-    share = 0.0 if share < 0.0 else min(share, 1.0)
+    share = min(1.0, max(0.0, share))
     x, y, z = x - share * wx, y - share * wy, z - share * wz
     return sqrt(x * x + y * y + z * z)
 

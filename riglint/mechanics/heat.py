@@ -37,9 +37,6 @@ FIBRES: Final = {
     "nylon": FibreHeat(_SYNTHETIC, None),
     "polyester": FibreHeat(_SYNTHETIC, None),
 }
-# From memory, J/(kg K) and kg/m3.
-SPECIFIC_HEAT: Final = {"hmpe": Figure(1850.0, COMMON_PRACTICE, "polyethylene, room temperature", "from memory")}
-DENSITY: Final = {"hmpe": Figure(970.0, COMMON_PRACTICE, "HMPE fibre", "from memory")}
 
 
 def fibre_heat(fibre: str) -> FibreHeat | None:

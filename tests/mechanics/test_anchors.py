@@ -129,3 +129,29 @@ def test_unknown_words_are_refused() -> None:
         pickets.picket_holdfast("1", "fr", "undisturbed loam")  # type: ignore[arg-type]
     with pytest.raises(ValueError, match="soil"):
         deadman.deadman_holding_pa(1.5, 0.5, "snow")
+
+
+def test_a_hair_outside_the_table_is_its_edge() -> None:
+    """Half a billionth of a foot past 7 ft, or a billionth of a radian flatter than 1:4, is rounding."""
+    deep = deadman.deadman_holding_pa((7.0 + 0.5e-9) * M_PER_FOOT, atan(1 / 4), "loam")
+    flat = deadman.deadman_holding_pa(7.0 * M_PER_FOOT, atan(1 / 4) - 1e-9, "loam")
+    edge = deadman.deadman_holding_pa(7.0 * M_PER_FOOT, atan(1 / 4), "loam")
+    assert edge is not None
+    assert deep is not None
+    assert flat is not None
+    assert (deep.value, flat.value) == pytest.approx((edge.value, edge.value), rel=1e-12)
+    for feet in (3.0 - 1e-9, 7.0 + 1e-9):
+        assert deadman.deadman_holding_pa(feet * M_PER_FOOT, atan(1 / 4), "loam") is not None
+    assert deadman.deadman_holding_pa(7.0 * M_PER_FOOT, atan(1 / 4) - 2e-9, "loam") is None
+    assert deadman.deadman_holding_pa((7.0 + 2e-9) * M_PER_FOOT, atan(1 / 4), "loam") is None
+
+
+def test_as_steep_as_one_to_one_is_read_and_steeper_is_from_memory() -> None:
+    for slope_rad, trust in ((atan(1.0) + 1e-9, "read"), (atan(1.0) + 2e-9, "from memory")):
+        figure = deadman.deadman_holding_pa(5.0 * M_PER_FOOT, slope_rad, "loam")
+        assert figure is not None
+        assert figure.trust == trust
+
+
+def test_the_older_manual_s_trench() -> None:
+    assert pytest.approx(2.0 * M_PER_FOOT) == deadman.TRENCH_FM.value  # FM 5-125 ch. 4, from memory: up to 2 ft

@@ -90,3 +90,41 @@ def test_a_sling_as_long_as_its_height_hangs_straight() -> None:
 def test_a_sling_shorter_than_its_height_is_refused() -> None:
     with pytest.raises(ValueError, match="height_m"):
         angles.sling_leg_tension_n(1e4, 2.0, 2.1)
+
+
+def test_nothing_equalises_a_bridle_of_one_line() -> None:
+    """Two legs along the line of pull: either may have to carry it all."""
+    assert angles.bridle_worst_leg_n(1e4, 0.0, 0.0) == 1e4
+    assert angles.bridle_worst_leg_n(1e4, 0.0, 0.3) == pytest.approx(1e4)
+    assert angles.bridle_worst_leg_n(1e4, 0.3, 0.0) == pytest.approx(1e4)
+    with pytest.raises(ValueError, match="first_rad"):
+        angles.bridle_loads(1e4, 0.0, 0.0)
+
+
+def test_a_bridle_by_hand() -> None:
+    """30 and 60 deg off the pull: legs at a right angle, so they carry its cosines, 0.8660 and 0.5000."""
+    assert angles.bridle_loads(1e4, pi / 6, pi / 3) == pytest.approx((8660.254, 5000.0))
+    assert angles.bridle_worst_leg_n(1e4, pi / 6, pi / 3) == 1e4
+    assert angles.bridle_loads(1e4, pi / 3, pi / 3) == pytest.approx((1e4, 1e4))  # 120 deg apart
+    assert angles.bridle_worst_leg_n(1e4, 0.4 * pi, 0.4 * pi) == pytest.approx(16180.34)  # F / (2 cos 72 deg)
+
+
+@pytest.mark.parametrize(("apart", "good"), [(0.9e-9, False), (1.1e-9, True)])
+def test_legs_all_but_in_one_line(apart: float, good: bool) -> None:
+    calls = (
+        lambda: angles.equalised_leg_n(1e4, pi - apart),
+        lambda: angles.bridle_loads(1e4, apart / 2, apart / 2),
+        lambda: angles.bridle_loads(1e4, pi / 2, pi / 2 - apart),
+    )
+    for call in calls:
+        if good:
+            call()
+        else:
+            with pytest.raises(ValueError, match="_rad"):
+                call()
+
+
+def test_resultant_by_hand() -> None:
+    """3 and 4 at a right angle make 5; at 60 deg sqrt(9 + 16 + 12) (law of cosines)."""
+    assert angles.resultant_n(3.0, 4.0, pi / 2) == pytest.approx(5.0)
+    assert angles.resultant_n(3.0, 4.0, pi / 3) == pytest.approx(6.0827625)

@@ -29,6 +29,7 @@ def test_ends_of_the_curve() -> None:
     assert bend.wire_bend_efficiency_fraction(1000.0) == 0.95
     assert bend.wire_bend_for_efficiency_ratio(0.96) is None
     assert bend.wire_bend_for_efficiency_ratio(0.0) == 1.0
+    assert bend.wire_bend_for_efficiency_ratio(0.95) == pytest.approx(40.0)
     with pytest.raises(ValueError, match="bend_ratio"):
         bend.wire_bend_efficiency_fraction(nextafter(1.0, 0.0))
 
@@ -46,11 +47,14 @@ def test_a_standing_bend_asks_for_less(rope: bend.Rope, load: float) -> None:
     assert standing < moving
 
 
-@pytest.mark.parametrize(("moving", "load", "diameters"), [(True, 1.0, 8.0), (False, 1.0, 5.0), (True, 0.0, 3.0)])
+@pytest.mark.parametrize(
+    ("moving", "load", "diameters"), [(True, 1.0, 8.0), (False, 1.0, 5.0), (True, 0.0, 3.0), (False, 0.0, 1.0)]
+)
 def test_fibre_at_the_ends_of_the_law(moving: bool, load: float, diameters: float) -> None:
     demand = bend.fibre_bend_demand(load, moving=moving)
     assert demand.value == pytest.approx(diameters)
     assert demand.trust == "common practice"
+    assert demand.locator.startswith("moving" if moving else "standing")
 
 
 def test_an_unknown_construction_takes_the_general_figure() -> None:
@@ -103,3 +107,7 @@ def test_what_fibres_bear() -> None:
     assert hmpe.softens.value == pytest.approx(273.15 + 144)  # from memory: melts at 144 to 152 C
     assert all(found.softens is None or found.keep_below.value < found.softens.value for found in heat.FIBRES.values())
     assert heat.fibre_heat("manila") is None
+    soft = heat.fibre_heat("polypropylene")
+    assert soft is not None
+    assert soft.softens is not None
+    assert (hmpe.keep_below.trust, hmpe.softens.trust, soft.softens.trust) == ("from memory", "from memory", "read")

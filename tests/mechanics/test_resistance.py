@@ -91,3 +91,8 @@ def test_a_surface_without_a_source_gives_nothing_but_still_checks() -> None:
 def test_deeper_tyres_never_roll_easier(weight_n: float, one: float, other: float) -> None:
     shallow, deep = sorted((one, other))
     assert penetration_resistance(weight_n, 0.1, shallow).total_n <= penetration_resistance(weight_n, 0.1, deep).total_n
+
+
+def test_a_reduction_comes_off_the_mire_resistance() -> None:
+    """FM 4-30.31 (from memory): 40 % with power to the tracks; 2 x 300 kN x 0.6 = 360 kN at fender depth."""
+    assert r.mire_resistance_n(3e5, "fender depth", 0.4) == pytest.approx(3.6e5)

@@ -11,6 +11,7 @@ from riglint.mechanics.bend import bend_demand
     [
         ("6x19 seale", 20),
         ("6x19 warrington", 16),
+        ("6x16", 16),
         ("8x19", 16),
         ("8x19 warrington", 14),
         ("6x37", 14),
