@@ -164,8 +164,7 @@ def _in_wedge(place: Solid, before: Solid, seat: Solid, after: Solid) -> bool:
     turn = _side(after, before, seat)
     if turn == 0.0:
         return False
-    sign = 1.0 if turn > 0.0 else -1.0
-    return sign * _side(place, before, seat) >= 0.0 and sign * _side(place, seat, after) >= 0.0
+    return turn * _side(place, before, seat) >= 0.0 and turn * _side(place, seat, after) >= 0.0
 
 
 def bight_depth_m(place: Point, before: Point, seat: Point, after: Point) -> float:

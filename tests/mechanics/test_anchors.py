@@ -155,3 +155,19 @@ def test_as_steep_as_one_to_one_is_read_and_steeper_is_from_memory() -> None:
 
 def test_the_older_manual_s_trench() -> None:
     assert pytest.approx(2.0 * M_PER_FOOT) == deadman.TRENCH_FM.value  # FM 5-125 ch. 4, from memory: up to 2 ft
+
+
+def test_what_is_lifted_off_the_ground_has_no_grip() -> None:
+    assert anchors.vehicle_grip_n(3e4, 0.5, 0.0, 4e4) == 0.0
+
+
+def test_a_light_body_counts_as_one() -> None:
+    """A hundredth of a newton at a grip of 0.5; its moment about an edge half a metre off, 5 mNm."""
+    assert anchors.vehicle_holding_pull_n(0.01, 0.5, 0.0, 0.0) == pytest.approx(0.005)
+    light = {**STANDING, "weight_n": 0.01, "half_base_m": 0.5}
+    found = anchors.tipping(**light, pull_n=0.001, pull_height_m=1.0, uplift_n=0.0, uplift_arm_m=0.0)
+    assert found.use == pytest.approx(0.2)
+
+
+def test_a_line_straight_up_from_what_has_no_grip_is_not_counted_on() -> None:
+    assert anchors.vehicle_holding_pull_n(3e4, 0.0, -0.5, pi / 2) == 0.0

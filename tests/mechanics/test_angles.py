@@ -109,7 +109,7 @@ def test_a_bridle_by_hand() -> None:
     assert angles.bridle_worst_leg_n(1e4, 0.4 * pi, 0.4 * pi) == pytest.approx(16180.34)  # F / (2 cos 72 deg)
 
 
-@pytest.mark.parametrize(("apart", "good"), [(0.9e-9, False), (1.1e-9, True)])
+@pytest.mark.parametrize(("apart", "good"), [(0.9e-9, False), (1e-9, False), (1.1e-9, True)])
 def test_legs_all_but_in_one_line(apart: float, good: bool) -> None:
     calls = (
         lambda: angles.equalised_leg_n(1e4, pi - apart),

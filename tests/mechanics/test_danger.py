@@ -230,6 +230,17 @@ def test_outside_a_leg_is_outside_the_turn(place: danger.Point) -> None:
     assert danger.bight_depth_m(place, BEFORE, SEAT, AFTER) < 0.0
 
 
+@pytest.mark.parametrize("place", [(5.0, 0.0), (-5.0, 0.0), (0.0, 0.0)])
+def test_a_straight_line_has_no_inside_even_on_it(place: danger.Point) -> None:
+    assert not danger.in_wedge(place, (10.0, 0.0), SEAT, (-10.0, 0.0))
+
+
+def test_a_turn_elsewhere_is_the_same_turn() -> None:
+    moved = [(x + 30.0, y - 20.0, 7.0) for x, y in ((2.0, 3.0), BEFORE, SEAT, AFTER)]
+    assert danger.bight_depth_m(*moved) == pytest.approx(2.0)
+    assert danger.in_wedge(*moved)
+
+
 def test_a_narrow_turn_is_one() -> None:
     """Ten centimetres across at 10 cm: the triangle's sides are 0.1, 0.1 and 0.14 m."""
     assert danger.in_wedge((0.03, 0.02), (0.1, 0.0), SEAT, (0.0, 0.1))
@@ -257,8 +268,8 @@ def test_flight_by_hand() -> None:
 
 def test_a_billionth_of_the_pulls_drives_nothing() -> None:
     west, east = (-5.0, 0.0), (5.0, 0.0)
-    assert danger.flight((1.0, 1.0), SEAT, east, west, before_n=1e3, after_n=1e3 * (1 - 1.9e-9)) is None
-    assert danger.flight((1.0, 1.0), SEAT, east, west, before_n=1e3, after_n=1e3 * (1 - 2.1e-9)) is not None
+    assert danger.flight((1.0, 1.0), SEAT, east, west, before_n=1e3, after_n=1e3 * (1 - 1.99e-9)) is None
+    assert danger.flight((1.0, 1.0), SEAT, east, west, before_n=1e3, after_n=1e3 * (1 - 2.01e-9)) is not None
 
 
 @pytest.mark.parametrize("coordinate", [0, 1, 2])
