@@ -55,7 +55,7 @@ def cone_reach_m(place: Vec, tip: Vec, way: Vec, half_angle_rad: float) -> float
         _checked(place=place, tip=tip, way=way)
     if away == 0.0:
         return 0.0
-    within = x * way[0] + y * way[1] > away * size * cos(half_angle_rad) * (1.0 + _ON_LINE) and size > 0.0
+    within = x * way[0] + y * way[1] > away * size * cos(half_angle_rad) * (1.0 + _ON_LINE)
     return away if within else inf
 
 

@@ -101,6 +101,13 @@ def test_nothing_equalises_a_bridle_of_one_line() -> None:
         angles.bridle_loads(1e4, 0.0, 0.0)
 
 
+def test_a_leg_along_the_pull_excuses_no_other() -> None:
+    with pytest.raises(ValueError, match=r"^second_rad must be"):
+        angles.bridle_worst_leg_n(1e4, 0.0, 4.0)
+    with pytest.raises(ValueError, match=r"^first_rad must be"):
+        angles.bridle_worst_leg_n(1e4, 4.0, 0.0)
+
+
 def test_a_bridle_by_hand() -> None:
     """30 and 60 deg off the pull: legs at a right angle, so they carry its cosines, 0.8660 and 0.5000."""
     assert angles.bridle_loads(1e4, pi / 6, pi / 3) == pytest.approx((8660.254, 5000.0))

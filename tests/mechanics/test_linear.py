@@ -35,3 +35,14 @@ def test_it_finds_what_numpy_finds(system: tuple[list[list[float]], list[float]]
 @pytest.mark.parametrize("matrix", [[[0.0]], [[1.0, 2.0], [2.0, 4.0]], [[0.0, 0.0], [0.0, 1.0]]])
 def test_what_has_no_one_answer_gives_none(matrix: list[list[float]]) -> None:
     assert all(map(isnan, solve_linear(matrix, [1.0] * len(matrix))))
+
+
+def test_the_smallest_pivot_is_one() -> None:
+    assert solve_linear([[1e-300]], [1e-300]) == [1.0]
+    assert solve_linear([[-1.005e-300]], [1.005e-300]) == [-1.0]
+    assert isnan(solve_linear([[0.995e-300]], [1e-300])[0])
+
+
+def test_two_unknowns_by_hand() -> None:
+    """2 x + y = 5, x - 3 y = -8: x = 1, y = 3."""
+    assert solve_linear([[2.0, 1.0], [1.0, -3.0]], [5.0, -8.0]) == pytest.approx([1.0, 3.0])

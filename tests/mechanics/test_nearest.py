@@ -35,3 +35,11 @@ def test_nowhere_on_the_way_is_nearer(start, end, share) -> None:  # type: ignor
 def test_what_is_not_finite_is_refused(bad: float) -> None:
     with pytest.raises(ValueError, match="end"):
         nearest((0.0, 0.0, 0.0), (bad, 0.0, 0.0))
+
+
+def test_drawing_near_is_nearest_at_the_end() -> None:
+    assert nearest((5.0, 0.0, 0.0), (1.0, 0.0, 0.0)) == (1.0, 1.0)
+
+
+def test_a_short_way_has_a_nearest_place_too() -> None:
+    assert nearest((0.05, 0.0, 0.0), (-0.04, 0.0, 0.0)) == (pytest.approx(0.0, abs=1e-12), pytest.approx(5 / 9))

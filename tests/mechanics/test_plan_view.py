@@ -1,5 +1,6 @@
 """Places seen from above: quick forms against those of `danger`, and both sides of every edge."""
 
+from collections.abc import Callable
 from math import cos, inf, nan, pi, radians, sin
 
 import pytest
@@ -87,3 +88,68 @@ def test_places_must_be_finite(bad: float) -> None:
 def test_half_angle_has_a_range(bad: float) -> None:
     with pytest.raises(ValueError, match="half_angle_rad"):
         cone_reach_m((1.0, 0.0, 0.0), (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), bad)
+
+
+@pytest.mark.parametrize("length", [0.005, 1.0, 300.0])
+def test_the_axis_may_be_of_any_length(length: float) -> None:
+    assert cone_reach_m((3.0, 4.0, 0.0), (0.0, 0.0, 0.0), (0.6 * length, 0.8 * length, 0.0), HALF) == 5.0
+
+
+def test_the_widest_cone_is_a_half_plane() -> None:
+    assert cone_reach_m((0.01, 5.0, 0.0), (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), pi / 2) == pytest.approx(5.00001)
+    assert cone_reach_m((0.0, 5.0, 0.0), (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), pi / 2) == inf
+    assert cone_reach_m((0.0, 0.005, 0.0), (0.0, 0.0, 0.0), (0.0, 1.0, 0.0), pi / 2) == 0.005
+
+
+@pytest.mark.parametrize(
+    ("place", "start", "end", "distance_m"),
+    [
+        ((3.0, 4.0, 0.0), (0.0, 0.0, 0.0), (6.0, 0.0, 0.0), 4.0),
+        ((4.0, 3.0, 0.0), (0.0, 0.0, 0.0), (0.0, 6.0, 0.0), 4.0),
+        ((-3.0, 4.0, 0.0), (0.0, 0.0, 0.0), (6.0, 0.0, 0.0), 5.0),  # before its start: 3, 4, 5
+        ((9.0, 4.0, 0.0), (0.0, 0.0, 0.0), (6.0, 0.0, 0.0), 5.0),  # past its end
+        ((2.0, 0.0, 0.0), (0.0, 0.0, 0.0), (3.0, 4.0, 0.0), 1.6),  # 2 sin of a 3-4-5 triangle: 2 x 4 / 5
+        ((0.05, 0.0, 0.0), (0.0, 0.0, 0.0), (0.09, 0.0, 0.0), 0.0),  # a short leg has an inside too
+    ],
+)
+def test_distance_by_hand(place: Vec, start: Vec, end: Vec, distance_m: float) -> None:
+    assert plan_distance_m(place, start, end) == pytest.approx(distance_m, abs=1e-12)
+    moved = [(x + 20.0, y - 30.0, z) for x, y, z in (place, start, end)]
+    assert plan_distance_m(*moved) == pytest.approx(distance_m, abs=1e-12)
+
+
+@pytest.mark.parametrize("turn", [lambda x, y: (x, y, 0.0), lambda x, y: (-y, x, 0.0)])
+@pytest.mark.parametrize("legs", [(1000.0, 1000.0), (1000.0, 500.0), (500.0, 1000.0)])
+@pytest.mark.parametrize(("share", "found"), [(0.0, ""), (0.995, ""), (1.005, "angle")])
+def test_legs_all_but_in_one_line(
+    turn: Callable[[float, float], Vec], legs: tuple[float, float], share: float, found: str
+) -> None:
+    """Twice their triangle's area is a billionth of a thousandth of the squares of the legs: that is one line."""
+    one, other = legs
+    across = share * 1e-12 * (one * one + other * other) / one
+    assert inside_turn(turn(0.0, 1.0), turn(one, 0.0), turn(0.0, 0.0), turn(-other, across)) == found
+
+
+def test_no_turn_at_all_has_no_inside() -> None:
+    here = (1.0, 2.0, 3.0)
+    assert inside_turn(here, here, here, here) == ""
+
+
+@pytest.mark.parametrize(
+    ("place", "found"),
+    [((0.05, 3.0), "triangle"), ((3.0, 0.05), "triangle"), ((0.0, 10.0), "triangle"), ((0.0, 0.0), "triangle")],
+)
+def test_close_to_a_leg_is_inside(place: tuple[float, float], found: str) -> None:
+    x, y = place
+    before, seat, beyond = (30.0, -20.0, 0.0), (20.0, -20.0, 0.0), (20.0, -10.0, 0.0)
+    assert inside_turn((x + 20.0, y - 20.0, 0.0), before, seat, beyond) == found
+    assert inside_turn((x + 20.0, y - 20.0, 0.0), beyond, seat, before) == found
+
+
+def test_a_slanting_turn_by_hand() -> None:
+    """Legs (3, 4) and (-4, 3): a place at their half sum (-0.5, 3.5) is on the far edge."""
+    seat, before, beyond = (0.0, 0.0, 0.0), (3.0, 4.0, 0.0), (-4.0, 3.0, 0.0)
+    assert inside_turn((-0.495, 3.465, 0.0), before, seat, beyond) == "triangle"
+    assert inside_turn((-0.502, 3.514, 0.0), before, seat, beyond) == "angle"
+    assert inside_turn((3.1, 4.0, 0.0), before, seat, beyond) == ""
+    assert inside_turn((-4.0, 2.9, 0.0), before, seat, beyond) == ""

@@ -125,3 +125,37 @@ def test_sheaves_are_not_negative() -> None:
         tackle.tackle_resistance_n(1e4, -1)
     with pytest.raises(ValueError, match="lead_sheaves_count"):
         tackle.lead_line_factor(4, 1.04, -1)
+
+
+@pytest.mark.parametrize(
+    ("load_n", "winch_n", "steps"),
+    [  # the lesson's rule by hand: each sheave adds a tenth of the load, and the fall line must be LESS than the winch
+        (0.0, 100.0, (1, 0, 0.0, 0.0, 0.0)),
+        (99.0, 100.0, (1, 0, 0.0, 99.0, 99.0)),
+        (100.0, 100.0, (2, 1, 10.0, 110.0, 55.0)),
+        (300.0, 100.0, (4, 3, 90.0, 390.0, 97.5)),
+        (1000.0, 400.0, (4, 3, 300.0, 1300.0, 325.0)),  # 3 parts: 1,200 / 3 = 400, which is not less
+        (1000.0, 401.0, (3, 2, 200.0, 1200.0, 400.0)),
+        (1000.0, 130.0, (31, 30, 3000.0, 4000.0, 4000.0 / 31)),  # 30 parts: 3,900 / 30 = 130
+    ],
+)
+def test_doctrine_by_hand(load_n: float, winch_n: float, steps: tuple[float, ...]) -> None:
+    found = tackle.doctrine_tackle(load_n, winch_n)
+    assert found is not None
+    assert tuple(found) == pytest.approx(steps)
+
+
+def test_a_winch_of_just_over_a_tenth_gets_there() -> None:
+    assert tackle.doctrine_tackle(1000.0, 100.0) is None
+    found = tackle.doctrine_tackle(1000.0, 100.005)
+    assert found is not None
+    assert found.fall_line_n < 100.005
+
+
+def test_lead_line_of_four_parts() -> None:
+    """Wire Rope Users Manual pp. 86-88: 0.309 plain (read); 0.275 on rollers by its law, and 1.04 more by a lead."""
+    assert tackle.lead_line_factor(4, tackle.PLAIN_SHEAVE.value) == pytest.approx(0.309, abs=0.0005)
+    assert tackle.lead_line_factor(4, tackle.ROLLER_SHEAVE.value) == pytest.approx(0.2755, abs=0.0001)
+    assert tackle.lead_line_factor(4, 1.04, 1) == pytest.approx(0.2755 * 1.04, abs=0.0001)
+    assert tackle.lead_line_factor(4, 1.0) == 0.25
+    assert tackle.tackle_ratio(4, 2.0) == 0.9375  # 1/2 + 1/4 + 1/8 + 1/16
