@@ -14,7 +14,7 @@ _ON_LINE = 1e-12  # twice an area, over the square of the sides: below this thre
 
 def _checked(**places: Vec) -> None:
     for name, place in places.items():
-        if not isfinite(place[0] + place[1]):
+        if not (isfinite(place[0]) and isfinite(place[1])):
             raise refuse(name, place, "finite in x and y")
 
 

@@ -215,6 +215,8 @@ def test_recoil_by_hand_in_space() -> None:
 )
 def test_distance_by_hand(place: danger.Point, start: danger.Point, end: danger.Point, distance_m: float) -> None:
     assert danger.distance_to_leg_m(place, start, end) == pytest.approx(distance_m, abs=1e-12)
+    moved = [(x + 20.0, y - 30.0, z + 5.0) for x, y, z in (place, start, end)]
+    assert danger.distance_to_leg_m(*moved) == pytest.approx(distance_m, abs=1e-12)
 
 
 @pytest.mark.parametrize("place", [(0.0, 0.0), (5.0, 0.0), (0.0, 5.0), (30.0, 0.0)])

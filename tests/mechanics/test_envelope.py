@@ -103,8 +103,16 @@ def test_a_leg_of_little_tension_carries_its_share() -> None:
 @pytest.mark.parametrize("more", [[], [(2, *NORTH)]])
 def test_a_corner_where_pulls_cancel_and_hauling_gets_nowhere_is_not_the_worst(more: list[tuple[int, float]]) -> None:
     terms = [(0, *EAST), (1, *WEST), *more]
-    found = envelope([[1.0, 1.0, 0.0], [1.0, 0.5, 0.0]], [terms], [(0, 1.0), (1, -1.0)], 1000.0, inf)
-    assert found.elements[0] == (1000.0, (1000.0, 0.0, 0.0), 0.5, (0.5, 0.0, 0.0))
+    for resistance_n in (0.001, 1000.0):
+        found = envelope([[1.0, 1.0, 0.0], [1.0, 0.5, 0.0]], [terms], [(0, 1.0), (1, -1.0)], resistance_n, inf)
+        assert found.elements[0] == (resistance_n, (resistance_n, 0.0, 0.0), 0.5, (0.5, 0.0, 0.0))
+
+
+def test_a_cap_on_a_load_below_the_line_pull() -> None:
+    """0.3 and 0.4 of the line at a right angle are 0.5 of it: at 600 / 0.3 N it were 1,000 N, at the cap it is 400."""
+    found = envelope([[1.0, 0.3, 0.4]], [[(1, *EAST), (2, *NORTH)]], [(1, 1.0)], 600.0, 800.0)
+    assert found.elements[0].load_n == pytest.approx(400.0)
+    assert found.elements[0].force == pytest.approx((240.0, 320.0, 0.0))
 
 
 @pytest.mark.parametrize("more", [[], [(2, *NORTH)]])
@@ -114,3 +122,4 @@ def test_what_is_left_of_pulls_that_cancel(apart: float, left: float, more: list
     terms = [(0, *EAST), (1, *WEST), *more]
     [found] = envelope([[1.0, 1.0 - apart, 0.0]], [terms], [(0, 1.0)], 1000.0, inf).elements
     assert found.unit_load == pytest.approx(left, rel=1e-6)
+    assert found.unit_force == pytest.approx((left, 0.0, 0.0), rel=1e-6, abs=1e-15)

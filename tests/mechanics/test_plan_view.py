@@ -79,6 +79,12 @@ def test_places_must_be_finite(bad: float) -> None:
     with pytest.raises(ValueError, match="place"):
         plan_distance_m((bad, 0.0, 0.0), (0.0, 0.0, 0.0), (1.0, 0.0, 0.0))
     with pytest.raises(ValueError, match="place"):
+        plan_distance_m((0.0, bad, 0.0), (0.0, 0.0, 0.0), (1.0, 0.0, 0.0))
+    with pytest.raises(ValueError, match="beyond"):
+        inside_turn((0.0, 0.0, 0.0), (0.0, 0.0, 0.0), (0.0, 0.0, 0.0), (1.0, bad, 0.0))
+    with pytest.raises(ValueError, match="way"):
+        cone_reach_m((1.0, 0.0, 0.0), (0.0, 0.0, 0.0), (0.0, bad, 0.0), HALF)
+    with pytest.raises(ValueError, match="place"):
         cone_reach_m((bad, 0.0, 0.0), (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), HALF)
     with pytest.raises(ValueError, match="seat"):
         inside_turn((0.0, 0.0, 0.0), (0.0, 0.0, 0.0), (bad, 0.0, 0.0), (1.0, 0.0, 0.0))
@@ -93,6 +99,14 @@ def test_half_angle_has_a_range(bad: float) -> None:
 @pytest.mark.parametrize("length", [0.005, 1.0, 300.0])
 def test_the_axis_may_be_of_any_length(length: float) -> None:
     assert cone_reach_m((3.0, 4.0, 0.0), (0.0, 0.0, 0.0), (0.6 * length, 0.8 * length, 0.0), HALF) == 5.0
+
+
+@given(half_rad=st.floats(0.001, 1.5), length=st.floats(0.1, 100.0), side=st.sampled_from([1.0, -1.0]))
+def test_a_place_on_the_edge_lies_beside_the_cone(half_rad: float, length: float, side: float) -> None:
+    place = (length * cos(half_rad), side * length * sin(half_rad), 0.0)
+    assert cone_reach_m(place, (0.0, 0.0, 0.0), (2.0, 0.0, 0.0), half_rad) == inf
+    inside = (length * cos(half_rad * 0.99), side * length * sin(half_rad * 0.99), 0.0)
+    assert cone_reach_m(inside, (0.0, 0.0, 0.0), (2.0, 0.0, 0.0), half_rad) == pytest.approx(length)
 
 
 def test_the_widest_cone_is_a_half_plane() -> None:

@@ -49,6 +49,7 @@ def test_ratio_range_by_hand() -> None:
         assert ratio_range(rolls, pi, 0.1, 0.5, 0.2, 1) == pytest.approx((0.5, 0.9, 0.8))
         assert ratio_range(rolls, pi, 0.1, 0.5, 0.2, -1) == pytest.approx((1 / 0.9, 2.0, 1.25))
         assert ratio_range(rolls, pi, 0.1, 0.5, 0.2, 0) == pytest.approx((0.5, 2.0, 1.0))
+        assert ratio_range(rolls, pi, 0.0, 0.5, 0.2, 1) == pytest.approx((0.5, 1.0, 0.8))
         assert ratio_range(rolls, pi, 0.1, 0.5, 0.5, -1) == pytest.approx((1 / 0.9, 2.0, 2.0))
 
 
