@@ -4,7 +4,7 @@ from math import inf, sqrt
 
 import pytest
 
-from riglint.mechanics.envelope import Extreme, envelope
+from riglint.mechanics.envelope import Extreme, Term, envelope
 
 EAST, NORTH, WEST = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (-1.0, 0.0, 0.0)
 NOTHING = (0.0, 0.0, 0.0)
@@ -40,7 +40,9 @@ def test_three_pulls() -> None:
     """1 east, 2 north and 2 up: of length 3 (1 + 4 + 4 = 9)."""
     terms = [(0, *EAST), (1, *NORTH), (2, 0.0, 0.0, 1.0)]
     [found] = envelope([[1.0, 2.0, 2.0]], [terms], [(0, 0.5), (1, 0.25)], 300.0, inf).elements
-    assert found == (pytest.approx(900.0), pytest.approx((300.0, 600.0, 600.0)), pytest.approx(3.0), (1.0, 2.0, 2.0))
+    assert (found.load_n, found.unit_load) == pytest.approx((900.0, 3.0))
+    assert found.force == pytest.approx((300.0, 600.0, 600.0))
+    assert found.unit_force == (1.0, 2.0, 2.0)
 
 
 def test_the_worst_corner_counts_at_the_load_and_by_unit() -> None:
@@ -101,8 +103,8 @@ def test_a_leg_of_little_tension_carries_its_share() -> None:
 
 
 @pytest.mark.parametrize("more", [[], [(2, *NORTH)]])
-def test_a_corner_where_pulls_cancel_and_hauling_gets_nowhere_is_not_the_worst(more: list[tuple[int, float]]) -> None:
-    terms = [(0, *EAST), (1, *WEST), *more]
+def test_a_corner_where_pulls_cancel_and_hauling_gets_nowhere_is_not_the_worst(more: list[Term]) -> None:
+    terms: list[Term] = [(0, *EAST), (1, *WEST), *more]
     for resistance_n in (0.001, 1000.0):
         found = envelope([[1.0, 1.0, 0.0], [1.0, 0.5, 0.0]], [terms], [(0, 1.0), (1, -1.0)], resistance_n, inf)
         assert found.elements[0] == (resistance_n, (resistance_n, 0.0, 0.0), 0.5, (0.5, 0.0, 0.0))
@@ -117,9 +119,9 @@ def test_a_cap_on_a_load_below_the_line_pull() -> None:
 
 @pytest.mark.parametrize("more", [[], [(2, *NORTH)]])
 @pytest.mark.parametrize(("apart", "left"), [(1.99e-6, 0.0), (2.01e-6, 2.01e-6)])
-def test_what_is_left_of_pulls_that_cancel(apart: float, left: float, more: list[tuple[int, float]]) -> None:
+def test_what_is_left_of_pulls_that_cancel(apart: float, left: float, more: list[Term]) -> None:
     """Two pulls of 1, so that a millionth of their sum is 2e-6: less of it left is rounding."""
-    terms = [(0, *EAST), (1, *WEST), *more]
+    terms: list[Term] = [(0, *EAST), (1, *WEST), *more]
     [found] = envelope([[1.0, 1.0 - apart, 0.0]], [terms], [(0, 1.0)], 1000.0, inf).elements
     assert found.unit_load == pytest.approx(left, rel=1e-6)
     assert found.unit_force == pytest.approx((left, 0.0, 0.0), rel=1e-6, abs=1e-15)
