@@ -149,3 +149,18 @@ def test_a_band_s_end_that_rounding_passed_is_still_in_it() -> None:
     for degrees, share in ((5.0, 1.00), (45.0, 0.70), (90.0, 0.50)):
         assert capacity.shackle_side_factor(radians(degrees) + 1e-9) == share
     assert capacity.shackle_side_factor(pi + 1e-9) is None
+
+
+@pytest.mark.parametrize(("past", "found"), [(0.995e-3, True), (1.005e-3, False)])
+@pytest.mark.parametrize("side", [1.0, -1.0])
+def test_a_size_to_a_thousandth_of_an_inch_finds_its_row(past: float, found: bool, side: float) -> None:
+    figure = strength.nominal_wire_strength_n((0.5 + side * past) * M_PER_INCH)
+    assert (figure is not None) is found
+
+
+def test_a_size_that_rounding_passed_asks_for_no_further_clip() -> None:
+    """29 CFR 1918 App II table 1: 3 clips at 5/8 in, 4 at 3/4 in; NAVEDTRA 14026 p. 1-8: 3 D + 1, 4 at 1 in."""
+    assert thumb.clips_by_table_count((0.625 + 0.995e-6) * M_PER_INCH, forged=True) == 3
+    assert thumb.clips_by_table_count((0.625 + 1.005e-6) * M_PER_INCH, forged=True) == 4
+    assert thumb.clips_count((1.0 + 0.3e-6) * M_PER_INCH) == 4
+    assert thumb.clips_count((1.0 + 0.4e-6) * M_PER_INCH) == 5
