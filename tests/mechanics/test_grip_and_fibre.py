@@ -46,3 +46,19 @@ def test_a_metre_of_11_mm_hmpe_weighs_a_little_less_than_catalogues_say() -> Non
     assert hmpe is not None
     # Catalogues have 11 mm braid of HMPE at 62 to 68 g/m (from memory): less fibre gets hotter, so less is safe.
     assert 0.050 < rope_mass_kg_m(0.011, hmpe.density.value, FILL_FRACTION.value) < 0.062
+
+
+@pytest.mark.parametrize(
+    ("kind", "density", "specific_heat"),
+    [  # handbook values at room temperature, from memory
+        ("hmpe", 970.0, 1850.0),
+        ("polypropylene", 910.0, 1700.0),
+        ("nylon", 1140.0, 1500.0),
+        ("polyester", 1380.0, 1000.0),
+    ],
+)
+def test_what_fibres_weigh_and_take_up(kind: str, density: float, specific_heat: float) -> None:
+    found = fibre(kind)
+    assert found is not None
+    assert (found.density.value, found.specific_heat.value) == (density, specific_heat)
+    assert FILL_FRACTION.value == 0.6

@@ -159,3 +159,13 @@ def test_lead_line_of_four_parts() -> None:
     assert tackle.lead_line_factor(4, 1.04, 1) == pytest.approx(0.2755 * 1.04, abs=0.0001)
     assert tackle.lead_line_factor(4, 1.0) == 0.25
     assert tackle.tackle_ratio(4, 2.0) == 0.9375  # 1/2 + 1/4 + 1/8 + 1/16
+
+
+def test_one_part_brings_what_the_winch_does() -> None:
+    assert tackle.effort_available_n(1e4, 1) == 1e4
+    assert tackle.effort_available_n(1e4, 3) == 3e4
+
+
+def test_a_sheave_that_costs_half_a_percent() -> None:
+    """1/1.005 + 1/1.005^2 + ... of four parts, by hand."""
+    assert tackle.tackle_ratio(4, 1.005) == pytest.approx(3.950496, abs=1e-6)
