@@ -96,3 +96,13 @@ def test_deeper_tyres_never_roll_easier(weight_n: float, one: float, other: floa
 def test_a_reduction_comes_off_the_mire_resistance() -> None:
     """FM 4-30.31 (from memory): 40 % with power to the tracks; 2 x 300 kN x 0.6 = 360 kN at fender depth."""
     assert r.mire_resistance_n(3e5, "fender depth", 0.4) == pytest.approx(3.6e5)
+
+
+def test_a_surface_resists_with_the_upper_end_unless_the_lower_is_asked_for() -> None:
+    """FM 5-434 ch. 1 (from memory): deep mud 10 to 20 % of the weight."""
+    for found, expected_n in (
+        (surface_resistance(1e5, 0.0, "deep mud"), 2e4),
+        (surface_resistance(1e5, 0.0, "deep mud", upper=False), 1e4),
+    ):
+        assert found is not None
+        assert found.total_n == pytest.approx(expected_n)

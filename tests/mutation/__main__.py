@@ -57,7 +57,7 @@ def _report(chosen: list[Tried], survivors: list[Tried], seconds: float, least: 
         _say(f"{file}:{mutant.line}: `{mutant.was}` -> `{mutant.now}` in  {_line(file, mutant)}")
     files = {file for file, _ in chosen}
     for entry in entries:
-        if any(fnmatch(file, entry.file) for file in files) and not any(entry.covers(*one) for one in survivors):
+        if entry.file in files and not any(entry.covers(*one) for one in survivors):
             _say(f"{entry.file}: explained and not met: {entry.mutated or entry.change}")
     held = len(chosen) - len(survivors)
     share = held / len(chosen) if chosen else 1.0
