@@ -58,5 +58,5 @@ def _fullest(stage: StageSolution) -> Check:
         return at_most(None, None, "layers", where, _WORDS, missing=lacks)
     assert drum is not None and drum.fits is not None  # noqa: S101, PT018 -- nothing lacks
     # Rope that isn't there takes no layer.
-    layers = float(drum.layer[1]) if drum.rope_m.high else 0.0
+    layers = float(drum.layer[1]) if drum.rope_m.high > 0.0 else 0.0
     return at_most(layers, float(drum.fits), "layers", where, _WORDS, terms=(("rope", Value(drum.rope_m.high, "m")),))

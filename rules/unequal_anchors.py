@@ -28,7 +28,6 @@ from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solutio
 from riglint.rulebook.judge import Words, at_most, here
 from riglint.rulebook.loads import graded
 from riglint.solve.pulls import bridles, off_direction_rad
-from riglint.solve.rope import stages
 from riglint.solve.solution import Component
 from riglint.solve.worst import untold, worst
 
@@ -53,12 +52,11 @@ _WORDS = Words(
                    taken_away="points/*/rated connectors/*/equalised"),
 )  # fmt: skip
 def unequal_anchors(solution: Solution, limits: Limits) -> Checks:
-    for stage in stages(solution):
+    for stage in solution.stages:
         seen: set[str] = set()
         for hub, chain in bridles(stage):
             bridle = stage.component("connector", chain.connectors[-1].name)
-            assert bridle is not None  # noqa: S101 -- every bridle is one
-            if bridle.name not in seen:
+            if bridle and stage.stations and bridle.name not in seen:
                 seen.add(bridle.name)
                 yield from _bridle(stage, bridle, hub, chain, limits["apart"])
 
@@ -69,13 +67,11 @@ def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, apa
     unsaid = chain.connectors[-1].facts.equalised is None
     for i, arm in enumerate(chain.arms):
         leg = stage.component("bridle leg", f"{bridle.name} to {arm.point.name}")
-        assert leg is not None  # noqa: S101 -- every leg is one
-        share = worst(stage, leg)
-        if share is None:
+        share = worst(stage, leg) if leg else None
+        if leg is None or share is None or whole is None:
             where = here(stage, bridle)._replace(pointer=f"{bridle.pointer}/legs/{i}")
             yield at_most(None, None, "N", where, _WORDS, missing=untold(stage))
             continue
-        assert whole is not None  # noqa: S101 -- known with its legs
         case, peak = share
         load_n = peak.load_n if even else max(peak.load_n, whole[1].load_n)
         holds = [r.low for r in (arm.point.facts.rated, arm.facts.working_load) if r]

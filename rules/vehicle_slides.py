@@ -60,7 +60,7 @@ def vehicle_slides(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         for component in carrying(stage, "body"):
             body = component.item
-            if isinstance(body, Body):
+            if isinstance(body, Body) and body.name != "ground":
                 yield from _body(stage, component, body, limits)
 
 
