@@ -24,7 +24,7 @@ width = 2.1 m; clearance = 1.83 m; asked = width / 2 + clearance = 2.88 m
 from riglint.mechanics.danger import STAND_OFF_FLOOR
 from riglint.outcome import Where
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_least, holds
+from riglint.rulebook.judge import Words, at_least, exceeds, holds
 from riglint.solve.exposure import struck
 from riglint.solve.way import off_the_way_m, way_of
 
@@ -71,7 +71,7 @@ def _people(stage: StageSolution, clearance_m: float, widest_m: float) -> Checks
         elif (off_m := off_the_way_m(person.at, way)) is None:
             yield holds(True, where, _WORDS, terms=terms)
         else:
-            unsure = not way.width_known and off_m < 0.5 * widest_m + clearance_m
+            unsure = not way.width_known and exceeds(0.5 * widest_m + clearance_m, off_m)
             missing = (place(stage.stage.load.pointer, "outline"),) if unsure else ()
             limit_m = way.half_width_m + clearance_m
             yield at_least(off_m, limit_m, "m", where, _WORDS, missing=missing, terms=terms)

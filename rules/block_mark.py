@@ -30,7 +30,7 @@ from riglint.mechanics.provenance import ILO_DOCK_WORK, LR_LIFTING_CODE
 from riglint.outcome import Formula
 from riglint.rig.model import Redirect
 from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, place, rule
-from riglint.rulebook.judge import More, Words, at_least
+from riglint.rulebook.judge import More, Words, at_least, exceeds
 
 _LR = Basis("standard", "a shackle on a single-sheave block is good for twice its mark", LR_LIFTING_CODE,
             "ch. 8 s. 5.1.1-2", "lifting", "read")  # fmt: skip
@@ -65,7 +65,7 @@ def _block(stage: StageSolution, block: Redirect) -> Checks:
     missing = () if sheave.rated_for else (place(block.pointer, "rated_for of its sheave"),)
     included = min(t.included_rad for t in turns)
     line_n = sheave.rated.high
-    if not stage.missing["stall"] and max(t.line_n.get("stall", inf) for t in turns) <= line_n:
+    if not stage.missing["stall"] and not exceeds(max(t.line_n.get("stall", inf) for t in turns), line_n):
         return
     needed = 0.5 * block_resultant_rating_n(line_n, "line") * redirect_factor(included)
     more: More = {"missing": missing, "terms": terms, "working": (_NEEDED.step(needed, line_n, included),)}

@@ -27,7 +27,7 @@ from riglint.mechanics.constants import KELVIN_AT_0_C
 from riglint.mechanics.heat import fibre_heat
 from riglint.outcome import Formula, Where
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_most
+from riglint.rulebook.judge import Words, at_most, exceeds
 from riglint.solve.rope import stages
 from riglint.solve.seats import Slide, slides
 
@@ -67,7 +67,7 @@ def _slide(stage: StageSolution, slide: Slide, air: float) -> Checks:
     missing = tuple(place(slide.piece.pointer, key) for key, stated in keys if stated is None)
     rise, most = slide.rise_k(), bears.keep_below.value - KELVIN_AT_0_C
     gets = None if rise is None else air + rise
-    melts = gets is not None and bears.softens is not None and gets > bears.softens.value - KELVIN_AT_0_C
+    melts = gets is not None and bears.softens is not None and exceeds(gets, bears.softens.value - KELVIN_AT_0_C)
     yield at_most(
         gets, most, "degC", where, _WORDS, missing=missing + stage.missing["expected"],
         terms=(("piece", slide.piece.name),), grade=Grade.WARNING if melts else None,

@@ -30,7 +30,7 @@ from riglint.outcome import Where
 from riglint.reading.quantity import Span
 from riglint.rig.model import Piece, Turn
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_least, at_most
+from riglint.rulebook.judge import Words, at_least, at_most, exceeds
 from riglint.solve.rope import stages
 
 _ILO = Basis("standard", "the groove's radius is at least d/2 + 1 mm", ILO_DOCK_WORK, "12.1.2", "lifting", "read")
@@ -91,7 +91,7 @@ def _seat(stage: StageSolution, turn: Turn, piece: Piece, least_fit: float) -> C
     takes = [opening.low] if opening else []
     takes += [groove.high] if groove and not (bore and takes) else []
     untold = not takes if bore else groove is None
-    if rope is None or not takes or (untold and rope.high <= min(takes)):
+    if rope is None or not takes or (untold and not exceeds(rope.high, min(takes))):
         fact = "opening of its bore" if bore else f"groove_for of its {turn.seat_name}"
         missing = (place(pointer, fact),) if untold else ()
         missing = missing if rope else (*missing, place(piece.pointer, "diameter"))

@@ -34,7 +34,7 @@ load = 46.5 kN; breaking = 115 kN; factor = 2; keeps = 0.85; use = load / (break
 from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rig.model import Join
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_most, here
+from riglint.rulebook.judge import Words, at_most, exceeds, here
 from riglint.solve.joint import is_gear, is_set_wrong, kept, weaker
 from riglint.solve.rope import stages
 from riglint.solve.seats import known_n
@@ -104,7 +104,7 @@ def _of_rope(join: Join, load: float | None, where: Where, missing: tuple[str, .
     factors = (limits["stall"], limits["stall"]) if stall else (limits["wire_rope"], limits["fibre_rope"])
     rope, left = weaker(join, *factors), kept(join, limits["loops"])
     may = None if rope.may_n is None else rope.may_n * left.share
-    breaks = rope.breaking_n is not None and load is not None and load > rope.breaking_n * left.share
+    breaks = rope.breaking_n is not None and load is not None and exceeds(load, rope.breaking_n * left.share)
     return at_most(
         load, may, "N", where, _STALL if stall else _WORDS, missing=left.missing + rope.missing + missing,
         working=() if rope.may_n is None else (_MAY.step(rope.may_n * left.share, rope.may_n, left.share),),
@@ -118,9 +118,9 @@ def _of_gear(join: Join, load: float | None, where: Where, missing: tuple[str, .
     breaking, grade = facts.breaking.low if facts.breaking else None, None
     if may is None and breaking is not None:
         may = breaking / limits["stall" if stall else "gear"]
-        grade = Grade.CAUTION if load is not None and load <= breaking / limits["stall"] else None
+        grade = None if load is None or exceeds(load, breaking / limits["stall"]) else Grade.CAUTION
     if may is None:
         missing = (place(join.pointer, "working_load or breaking"), *missing)
-    if breaking is not None and load is not None and load > breaking:
+    if breaking is not None and load is not None and exceeds(load, breaking):
         grade = Grade.DANGER
     return at_most(load, may, "N", where, _STALL if stall else _WORDS, missing=missing, grade=grade)

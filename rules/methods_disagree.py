@@ -27,7 +27,7 @@ from math import inf
 from riglint.mechanics.provenance import CIVIL_FORMULAS, FM_4_30_31, FM_9_43_2
 from riglint.outcome import Value, Where
 from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limit, Limits, Solution, StageSolution, Worse, rule
-from riglint.rulebook.judge import Words, at_most
+from riglint.rulebook.judge import Words, at_most, exceeds
 from riglint.solve.pull import needs
 from riglint.solve.rope import stages
 from riglint.solve.solution import Station
@@ -87,7 +87,7 @@ def _by_both(s: Station, where: Where) -> Checks:
     if used and doctrine_n and surface_n:
         greater_n = max(doctrine_n, surface_n)
         gives_n = [s.drum.pull_n * s.ratio_least] if s.drum and s.drum.pull_n else []
-        missing = () if gives_n or greater_n <= used.high else ("winch: rated_pull, and its drum",)
+        missing = () if gives_n or not exceeds(greater_n, used.high) else ("winch: rated_pull, and its drum",)
         limit_n = None if missing else max([used.high, *gives_n])
         terms = (("doctrine", Value(doctrine_n, "N")), ("surface", Value(surface_n, "N")), ("used", s.resistance.used))
         at = where._replace(travel_m=s.travel_m)

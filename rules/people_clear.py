@@ -34,7 +34,7 @@ from riglint.mechanics.provenance import FM_4_30_31, FM_21_305, SAFETY_ALERT_SA0
 from riglint.outcome import Value, Where
 from riglint.rig.model import Person
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, rule
-from riglint.rulebook.judge import Words, holds
+from riglint.rulebook.judge import Words, exceeds, holds
 from riglint.solve.danger_areas import pointer_of
 from riglint.solve.exposure import CLEARANCE_M, HALF_ANGLE_RAD, Exposure, Zone, exposed
 
@@ -112,7 +112,7 @@ def _person(stage: StageSolution, person: Person, zone: Zone, floor: float) -> C
 
 def _grade(person: Person, seen: Exposure, floor: float) -> Grade | None:
     """None where it is no fault: what a cab and a damper keep off, and the second length for it."""
-    near = seen.lengths < floor
+    near = exceeds(floor, seen.lengths)
     if person.cab:
         return None if seen.how == "angle" or not near or seen.damped else Grade.CAUTION
     if not near:

@@ -22,7 +22,7 @@ from math import atan2, isfinite, pi, radians, sqrt
 
 from riglint.mechanics.vectors import dot
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limit, Limits, Solution, StageSolution, rule
-from riglint.rulebook.judge import Words, at_most, here
+from riglint.rulebook.judge import Words, at_most, exceeds, here
 from riglint.solve.rope import stages
 from riglint.solve.solution import Component
 from riglint.solve.worst import carrying, untold
@@ -50,7 +50,7 @@ def _load(stage: StageSolution, component: Component, limit_rad: float) -> Check
     if not pulls:
         return at_most(None, limit_rad, "rad", here(stage, component), _WORDS, missing=untold(stage))
     off_rad, station = max(pulls)
-    grade = Grade.WARNING if off_rad > pi / 4 else None
+    grade = Grade.WARNING if exceeds(off_rad, pi / 4) else None
     return at_most(off_rad, limit_rad, "rad", here(stage, component, "", station), _WORDS, grade=grade)
 
 

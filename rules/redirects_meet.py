@@ -95,6 +95,7 @@ def _check(stage: StageSolution, near: _Near, margin_m: float) -> Check:
         return sure
     clear = near.length_m - 0.5 * sizes
     step = _CLEAR.step(clear, near.length_m, sizes)
+    # In metres: they touch, whatever rounding leaves between them.
     grade = Grade.DANGER if clear < 1e-6 else Grade.CAUTION
     check = at_least(clear, margin_m, "m", where, _WORDS, missing=missing, terms=terms, working=(step,))
     return check._replace(grade=grade) if check.result is Result.FAILED else check

@@ -26,7 +26,7 @@ stall = 60 kN; times = 2; breaking = 115 kN; use = times * stall / breaking = 1.
 
 from riglint.outcome import Formula, Value, Where
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_least
+from riglint.rulebook.judge import Words, at_least, exceeds
 from riglint.rulebook.loads import graded
 from riglint.solve.rope import stages
 
@@ -62,7 +62,7 @@ def _stage(stage: StageSolution, times: float) -> Checks:
         breaking = piece.facts.breaking.low if piece.facts.breaking else None
         missing = stage.missing["stall"] + (() if breaking else (place(piece.pointer, "breaking"),))
         where = Where("piece", piece.name, piece.pointer, "stall", stage.stage.index, travel_m)
-        weaker = pull is not None and breaking is not None and breaking < pull
+        weaker = pull is not None and breaking is not None and exceeds(pull, breaking)
         yield at_least(
             breaking, None if pull is None else times * pull, "N", where, _WEAKER if weaker else _WORDS,
             missing=missing, terms=() if pull is None else (("pull", Value(pull, "N")),), measure="breaking strength",

@@ -22,7 +22,7 @@ from riglint.mechanics.danger import STAND_OFF_STRICT, stand_off_m
 from riglint.mechanics.plan_view import plan_distance_m
 from riglint.mechanics.provenance import FM_4_30_31, FM_21_305
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Where, Worse, rule
-from riglint.rulebook.judge import Words, at_least
+from riglint.rulebook.judge import Words, at_least, exceeds
 from riglint.solve.exposure import struck
 
 _ONE = Basis(
@@ -62,7 +62,7 @@ def stand_off(solution: Solution, limits: Limits) -> Checks:
                 continue
             if person.at is not None:
                 off_m = _off_m(stage, person.at)
-                limit_m, grade = (floor_m, Grade.CAUTION) if off_m < floor_m else (strict_m, Grade.NOTICE)
+                limit_m, grade = (floor_m, Grade.CAUTION) if exceeds(floor_m, off_m) else (strict_m, Grade.NOTICE)
                 yield at_least(off_m, limit_m, "m", where, _WORDS, terms=who, grade=grade)
             elif person.body is None:
                 missing = (f"{person.pointer[1:]}: at, or in",)

@@ -25,7 +25,7 @@ from math import radians
 from riglint.mechanics.vectors import sub, unit
 from riglint.rig.model import Chain
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_most, here
+from riglint.rulebook.judge import Words, at_most, exceeds, here
 from riglint.rulebook.loads import graded
 from riglint.solve.pulls import bridles, off_direction_rad
 from riglint.solve.solution import Component
@@ -63,7 +63,7 @@ def unequal_anchors(solution: Solution, limits: Limits) -> Checks:
 
 def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, apart_rad: float) -> Checks:
     whole = worst(stage, bridle)
-    even = chain.equalised or (len(chain.arms) == 2 and _apart_rad(stage, hub, chain) >= apart_rad)
+    even = chain.equalised or (len(chain.arms) == 2 and not exceeds(apart_rad, _apart_rad(stage, hub, chain)))
     unsaid = chain.connectors[-1].facts.equalised is None
     for i, arm in enumerate(chain.arms):
         leg = stage.component("bridle leg", f"{bridle.name} to {arm.point.name}")
@@ -78,7 +78,7 @@ def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, apa
         missing = untold(stage)
         if not arm.point.facts.rated:
             missing = (place(arm.point.pointer, "rated"), *missing)
-        if unsaid and holds and load_n > min(holds) >= peak.load_n:
+        if unsaid and holds and exceeds(load_n, min(holds)) and not exceeds(peak.load_n, min(holds)):
             load_n, missing = peak.load_n, (place(bridle.pointer, "equalised"), *missing)
         where = here(stage, leg, case, peak.station)._replace(pointer=f"{bridle.pointer}/legs/{i}")
         yield at_most(

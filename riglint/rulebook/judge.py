@@ -79,6 +79,14 @@ def use_at_least(measured: float, limit: float) -> float:
     return 0.0 if measured >= limit else inf
 
 
+def exceeds(value: float, limit: float) -> bool:
+    """Whether a value is past a limit, as a check of it would judge: for grades, and for what else hangs by one.
+
+    What rounding alone puts past it is not; NaN is, since it never passes.
+    """
+    return judge(use_at_most(value, limit)) is not _PASSED
+
+
 def at_most(
     measured: float | None,
     limit: float | None,

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import Final
 
-from riglint.outcome import Check, Formula, Grade, Result, Step
+from riglint.outcome import Check, Formula, Grade, Step
 from riglint.rulebook.design_factors import HAULING
-from riglint.rulebook.judge import Words, at_most, here, judge, use_at_most
+from riglint.rulebook.judge import Words, at_most, exceeds, here
 from riglint.solve.ratings import Capacity as MayCarry
 from riglint.solve.ratings import Rating
 from riglint.solve.solution import Case, Component, StageSolution
@@ -27,8 +27,8 @@ _DIVIDED: Final = Formula(
 
 def graded(load_n: float, working_n: float | None, breaking_n: float | None = None) -> Grade:
     """DANGER for what is far over what it may carry: twice its working load, or three quarters of its strength."""
-    far = working_n is not None and load_n > TIMES_WORKING * working_n
-    near = breaking_n is not None and load_n > SHARE_OF_BREAKING * breaking_n
+    far = working_n is not None and exceeds(load_n, TIMES_WORKING * working_n)
+    near = breaking_n is not None and exceeds(load_n, SHARE_OF_BREAKING * breaking_n)
     return Grade.DANGER if far or near else Grade.WARNING
 
 
@@ -40,7 +40,7 @@ def grade_of_use(load_n: float, rating: Rating, factor_at_stall: float, *, at_st
     if grade is Grade.DANGER or rating.working_n is not None or strength_n is None:
         return grade
     rope = rating.gear[0] in HAULING
-    half = judge(use_at_most(load_n, strength_n / factor_at_stall)) is Result.PASSED
+    half = not exceeds(load_n, strength_n / factor_at_stall)
     return Grade.CAUTION if rope is at_stall and (rope or half) else grade
 
 
@@ -75,7 +75,7 @@ def against(
         if may_n is None and most and case != most[0]:
             continue
         peak = stage.peaks[case][component.key]
-        over = may_n is not None and peak.load_n > may_n
+        over = may_n is not None and exceeds(peak.load_n, may_n)
         grade = steady if steady and case != "stall" else graded(peak.load_n, may_n, breaking_n)
         yield at_most(
             peak.load_n, may_n, "N", here(stage, component, case, peak.station), words[case == "stall"],

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from riglint.outcome import Result, Where
-from riglint.rulebook.judge import Words, at_least, at_most, holds
+from riglint.rulebook.judge import Words, at_least, at_most, exceeds, holds
 
 WHERE = Where("winch", "winch", "/winch")
 WORDS = Words("fails", "passes", "unknown", "mend", "find out")
@@ -23,6 +23,14 @@ def test_use_up_to_one_passes(use, result):
 def test_rounding_at_the_limit_passes_and_a_hair_over_fails():
     assert at_most(0.1 + 0.2, 0.3, "N", WHERE, WORDS).result is Result.PASSED
     assert at_most(1 + 2e-9, 1.0, "N", WHERE, WORDS).result is Result.FAILED
+
+
+@pytest.mark.parametrize(
+    ("value", "past"), [(0.1 + 0.2, False), (0.3 * (1 + 2e-9), True), (0.0, False), (inf, True), (nan, True)]
+)
+def test_past_a_limit_is_what_a_check_of_it_would_not_pass(value, past):
+    assert exceeds(value, 0.3) is past
+    assert (at_most(value, 0.3, "N", WHERE, WORDS).result is not Result.PASSED) is past
 
 
 @pytest.mark.parametrize("check", [at_most, at_least])
