@@ -97,7 +97,12 @@ Unit = Literal[
 
 def six_digits(x: float) -> float:
     """A figure as it is told: further digits differ between machines."""
-    return float(f"{x:.6g}")
+    return float(f"{settled(x):.6g}")
+
+
+def settled(x: float) -> float:
+    """A figure to be rounded, without the digits that rounding left: 0.12345 is a tie, on whatever machine."""
+    return float(f"{x:.12g}")
 
 
 class Value(NamedTuple):

@@ -22,7 +22,7 @@ weight = 68.6 kN; sine = 0.342; held = weight * sine = 23.5 kN
 
 from riglint.outcome import Where
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_most
+from riglint.rulebook.judge import Words, at_most, first_greatest
 from riglint.solve.pull import brake_holds_n, layer_of
 from riglint.solve.rope import drum_lacks, stages
 from riglint.solve.solution import Case
@@ -46,14 +46,15 @@ def brake_holds(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         cases: tuple[Case, ...] = ("holding",) if stage.stage.works == "hauling" else ("holding", "expected")
         checks = [check for case in cases if (check := _case(stage, case))]
-        yield from sorted(checks, key=lambda c: c.use or 0.0)[-1:]
+        if checks:
+            yield first_greatest(checks[::-1], lambda c: c.use or 0.0)
 
 
 def _case(stage: StageSolution, case: Case) -> Check | None:
     """The station where the brake has most to do for what it holds there."""
     winch = stage.stage.winch
     pulls = [(s, max(0.0, s.legs[0].tension.get(case, 0.0)), brake_holds_n(stage, s)) for s in stage.stations]
-    station, pull, holds = max(pulls, key=lambda x: x[1] / x[2] if x[2] else x[1])
+    station, pull, holds = first_greatest(pulls, lambda x: x[1] / x[2] if x[2] else x[1])
     if not pull and (case != "holding" or not _slope_unknown(stage)):
         return None
     missing = stage.missing[case] + (drum_lacks(stage) if pull else ())

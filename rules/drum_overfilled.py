@@ -22,7 +22,7 @@ flange = 190 mm; barrel = 65 mm; rope = 11 mm; layers_that_fit = ((flange - barr
 
 from riglint.outcome import Value, Where
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_most
+from riglint.rulebook.judge import Words, at_most, first_greatest
 from riglint.solve.rope import drum_lacks, length_lacks, stages
 
 _BASIS = Basis("derivation", "rope stays below the flange, layer on layer", scope="winching")
@@ -51,7 +51,7 @@ def _fullest(stage: StageSolution) -> Check:
     lacks = drum_lacks(stage) + length_lacks(stage.stage.haul)
     if winch.facts.drum and winch.facts.drum.flange is None:
         lacks += (place(winch.pointer + "/drum", "flange"),)
-    fullest = max(stage.stations, key=lambda s: s.drum.rope_m.high if s.drum else 0.0)
+    fullest = first_greatest(stage.stations, lambda s: s.drum.rope_m.high if s.drum else 0.0)
     where = Where("drum", "drum", winch.pointer, "", stage.stage.index, fullest.travel_m)
     drum = fullest.drum
     if lacks:

@@ -26,7 +26,7 @@ resistance = 55 kN; turns = 2; parts = 3; needed = resistance * (1 + 0.1 * turns
 from riglint.mechanics.provenance import LESSON_63H34F01
 from riglint.outcome import Formula, Step, Value
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Where, Worse, rule
-from riglint.rulebook.judge import Words, at_most, holds
+from riglint.rulebook.judge import Words, at_most, first_greatest, holds
 from riglint.solve.pull import Need, needs
 from riglint.solve.rope import drum_lacks, stages
 
@@ -82,9 +82,10 @@ def _worst(stage: StageSolution) -> Check:
     if stage.stage.winch.facts.rated_pull is None:
         missing += (f"{pointer}/rated_pull",)
     where = Where("winch", "winch", pointer, "expected", index)
-    worst = max(needs(stage), key=lambda n: n.needed_n / (n.gives_n or 1.0), default=None)
-    if worst is None:
+    found = tuple(needs(stage))
+    if not found:
         return at_most(None, None, "N", where, _WORDS, missing=missing)
+    worst = first_greatest(found, lambda n: n.needed_n / (n.gives_n or 1.0))
     return at_most(
         worst.needed_n, worst.gives_n, "N", where._replace(travel_m=worst.station.travel_m), _WORDS, missing=missing,
         working=() if stage.losses_assumed or stage.stage.others else _working(stage, worst), measure="rated pull",

@@ -25,7 +25,7 @@ from math import radians
 
 from riglint.outcome import Grade, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_most
+from riglint.rulebook.judge import Words, at_most, first_greatest, first_least
 from riglint.solve.drum_figures import fleet_angle as angle_to_edge
 from riglint.solve.rope import leads, stages
 
@@ -64,13 +64,13 @@ def _lead(stage: StageSolution, limits: Limits) -> Check:
         asked = tuple(place("/winch/fairlead", key) for key, stated in keys if stated is None)
         missing = asked or (place("/winch", "fairlead"),)
         return at_most(None, limits["lead"], "rad", where, _WORDS, missing=missing, grade=Grade.NOTICE)
-    station, worst = max(turned, key=lambda x: x[1])
+    station, worst = first_greatest(turned, lambda x: x[1])
     return at_most(worst, limits["lead"], "rad", where._replace(travel_m=station.travel_m), _WORDS)
 
 
 def _open(stage: StageSolution, limits: Limits) -> Check:
     winch = stage.stage.winch
-    nearest = min(stage.stations, key=lambda s: s.legs[0].length_m)
+    nearest = first_least(stage.stations, lambda s: s.legs[0].length_m)
     where = Where("winch", "winch", winch.pointer, "", stage.stage.index, nearest.travel_m)
     drum, fairlead = winch.facts.drum, winch.facts.fairlead
     limit = limits["grooved" if drum and drum.grooved else "plain"]

@@ -27,7 +27,7 @@ from math import inf
 from riglint.mechanics.provenance import CIVIL_FORMULAS, FM_4_30_31, FM_9_43_2
 from riglint.outcome import Value, Where
 from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limit, Limits, Solution, StageSolution, Worse, rule
-from riglint.rulebook.judge import Words, at_most, exceeds
+from riglint.rulebook.judge import Words, at_most, exceeds, first_greatest
 from riglint.solve.pull import needs
 from riglint.solve.rope import stages
 from riglint.solve.solution import Station
@@ -72,7 +72,7 @@ def _resistance(stage: StageSolution, where: Where) -> Checks:
         return  # measured or reckoned by the crew: better than either
     found = [check for station in stage.stations for check in _by_both(station, where)]
     if found:
-        yield max(found, key=lambda check: check.use or inf)
+        yield first_greatest(found, lambda check: check.use or inf)
         return
     lacks = next((s.resistance.missing for s in stage.stations if s.resistance.hauling is None), None)
     if lacks is not None:
@@ -97,7 +97,7 @@ def _by_both(s: Station, where: Where) -> Checks:
 def _friction(stage: StageSolution, where: Where, apart: float) -> Checks:
     found = [(need.doctrine_n, need.compounded_n, need.station) for need in needs(stage) if need.compounded_n]
     if found and stage.stage.haul.turns:
-        doctrine_n, own_n, s = max(found, key=lambda f: max(f[:2]) / min(f[:2]))
+        doctrine_n, own_n, s = first_greatest(found, lambda f: max(f[:2]) / min(f[:2]))
         greater_n, lesser_n = max(doctrine_n, own_n), min(doctrine_n, own_n)
         share = greater_n / lesser_n - 1.0
         yield at_most(

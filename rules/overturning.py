@@ -26,7 +26,7 @@ from riglint.rig.model import Body
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here
 from riglint.rulebook.loads import lacks as stage_lacks
-from riglint.solve.overturns import Overturn, missing_for_tipping, overturns
+from riglint.solve.overturns import missing_for_tipping, tips_most
 from riglint.solve.solution import Component
 from riglint.solve.worst import told, untold
 
@@ -68,7 +68,7 @@ def _body(stage: StageSolution, component: Component, body: Body, stability: flo
         yield at_most(None, None, "N m", here(stage, component), _WORDS, missing=missing, grade=Grade.WARNING)
         return
     for case in cases:
-        worst: Overturn | None = max(overturns(stage, component, body, case), key=lambda o: o.use, default=None)
+        worst = tips_most(stage, component, body, case)
         if worst is None:
             continue
         steps = (_TIPS.step(worst.overturning_nm, worst.pull_n, worst.height_m, worst.uplift_n, worst.half_base_m),)

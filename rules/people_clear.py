@@ -99,7 +99,7 @@ def _person(stage: StageSolution, person: Person, zone: Zone, floor: float) -> C
     found = [(grade.rank, e) for e in seen if (grade := _grade(person, e, floor))]
     if not found:
         return holds(True, where, _CLEAR, terms=(("who", person.who),))
-    rank, worst = min(found, key=lambda f: (f[0], f[1].lengths, f[1].distance_m))
+    rank, worst = min(found, key=lambda f: (f[0], round(f[1].lengths, 9), round(f[1].distance_m, 9)))
     related = ((pointer_of(stage.stage, worst.source), "what it comes from"),)
     where = where._replace(travel_m=worst.areas.travel_m, related=related)
     words = _IN_CAB if person.cab and worst.how == "recoil" else _WORDS[worst.how]

@@ -25,7 +25,7 @@ from riglint.rig.model import Point
 from riglint.rig.places import plan_angle
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, exceeds, here
-from riglint.solve.pulls import off_direction_rad, pulls_on, rated_way
+from riglint.solve.pulls import farthest_off, rated_way
 from riglint.solve.solution import Component
 from riglint.solve.worst import points
 
@@ -55,9 +55,8 @@ def _point(solution: Solution, stage: StageSolution, component: Component, point
     facts = point.facts
     assert facts.rated_direction is not None  # noqa: S101
     rated = rated_way(stage, point, plan_angle(facts.rated_direction.low, solution.rig.north_rad))
-    pulls = ((off_direction_rad(way, rated), s) for s, way in pulls_on(stage, point) if any(way))
-    off_rad, station = max(pulls, key=lambda pull: pull[0])
-    where = here(stage, component, "", station.index)
+    off_rad, index = farthest_off(stage, point, rated)
+    where = here(stage, component, "", index)
     if facts.cone or not exceeds(off_rad, in_line_rad):
         return at_most(off_rad, facts.cone.low if facts.cone else in_line_rad, "rad", where, _WORDS)
     return at_most(off_rad, pi / 2, "rad", where, _WORDS, missing=(place(point.pointer, "cone"),))

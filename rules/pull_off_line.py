@@ -18,11 +18,12 @@ across = 3 m; along = 8 m; off_line = atan2(across, along) = 0.359
 """
 
 from collections.abc import Iterator
-from math import atan2, isfinite, pi, radians, sqrt
+from math import atan2, inf, pi, radians
 
-from riglint.mechanics.vectors import dot
+from riglint.mechanics.vectors import scale, unit
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limit, Limits, Solution, StageSolution, rule
-from riglint.rulebook.judge import Words, at_most, exceeds, here
+from riglint.rulebook.judge import Words, at_most, exceeds, first_greatest, here
+from riglint.solve.pulls import off_direction_rad
 from riglint.solve.rope import stages
 from riglint.solve.solution import Component
 from riglint.solve.worst import carrying, untold
@@ -49,7 +50,7 @@ def _load(stage: StageSolution, component: Component, limit_rad: float) -> Check
     pulls = [*_at_stall(stage), *_as_expected(stage, component)]
     if not pulls:
         return at_most(None, limit_rad, "rad", here(stage, component), _WORDS, missing=untold(stage))
-    off_rad, station = max(pulls)
+    off_rad, station = first_greatest(pulls, lambda pull: pull[0])
     grade = Grade.WARNING if exceeds(off_rad, pi / 4) else None
     return at_most(off_rad, limit_rad, "rad", here(stage, component, "", station), _WORDS, grade=grade)
 
@@ -64,7 +65,6 @@ def _at_stall(stage: StageSolution) -> Iterator[tuple[float, int]]:
 def _as_expected(stage: StageSolution, component: Component) -> Iterator[tuple[float, int]]:
     """Lowered, the rope holds back: its pull lies along the travel the other way round."""
     peak = stage.peak(component, "expected")
-    if peak is not None and peak.load_n and isfinite(peak.load_n):
-        along_n = dot(peak.force, stage.stage.direction) * (1.0 if stage.stage.works == "hauling" else -1.0)
-        across_n = sqrt(max(0.0, dot(peak.force, peak.force) - along_n**2))
-        yield atan2(across_n, along_n), peak.station
+    if peak is not None and 0.0 < peak.load_n < inf and any(peak.force):
+        way = stage.stage.direction if stage.stage.works == "hauling" else scale(stage.stage.direction, -1.0)
+        yield off_direction_rad(unit(peak.force), way), peak.station

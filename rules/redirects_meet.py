@@ -28,7 +28,7 @@ from riglint.mechanics.nearest import nearest
 from riglint.mechanics.vectors import sub
 from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_least
+from riglint.rulebook.judge import Words, at_least, first_least
 from riglint.solve.rope import stages
 from riglint.solve.solution import Leg
 
@@ -72,7 +72,7 @@ def _nearest(stage: StageSolution, index: int) -> _Near:
         passed = nearest(sub(before.end, before.start), sub(behind.end, behind.start))
         travel_m = one.travel_m + passed.share * (other.travel_m - one.travel_m)
         found.append(_Near(before, passed.length_m, travel_m))
-    return min(found, key=lambda near: near.length_m)
+    return first_least(found, lambda near: near.length_m)
 
 
 def _counts(stage: StageSolution, leg: Leg) -> bool:

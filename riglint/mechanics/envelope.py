@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from math import sqrt
 from typing import NamedTuple
 
+from riglint.mechanics.rounding import same
 from riglint.mechanics.vectors import ZERO, Vec, scale
 
 Term = tuple[int, float, float, float]  # a leg's number and the unit vector along which its tension pulls
@@ -83,15 +84,20 @@ def _extreme(
     unit = max(sizes)
     if unit <= 0.0:
         return Extreme(0.0, ZERO, 0.0, ZERO)
-    unit_force = _force(terms, rows[sizes.index(unit)])
+    unit_force = _force(terms, rows[_first(sizes, unit)])
     loads = [size * line_n if size > 0.0 else 0.0 for size, line_n in zip(sizes, lines_n, strict=True)]
     load = max(loads)
     if load > cap_n * unit:
         return Extreme(cap_n * unit, scale(unit_force, cap_n), unit, unit_force)
     if load <= 0.0:
         return Extreme(0.0, ZERO, unit, unit_force)
-    at = loads.index(load)
+    at = _first(loads, load)
     return Extreme(load, scale(_force(terms, rows[at]), lines_n[at]), unit, unit_force)
+
+
+def _first(figures: list[float], most: float) -> int:
+    """The first corner that gives the most, to within rounding: equals may pull in different directions."""
+    return next((i for i, figure in enumerate(figures) if same(figure, most)), figures.index(most))
 
 
 def _single(term: Term, columns: list[tuple[float, ...]], lines_n: list[float], cap_n: float) -> Extreme:

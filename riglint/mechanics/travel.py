@@ -16,6 +16,7 @@ from riglint.mechanics._refuse import refuse
 Function = Callable[[float], float]
 
 CLOSE = 1e-6  # metres of path, or of travel, that are as good as none
+ROUNDING = 1e-9  # metres of path that are rounding, and none
 GOLDEN = 0.3819660112501051
 
 
@@ -79,7 +80,7 @@ def convex_roots(
     where the values there leave it open; `steepest_ratio` bounds its slope everywhere. A start or end exactly on the
     root counts. Source: derivation.
     """
-    at_start, at_end = f(0.0), f(end_m)
+    at_start, at_end = (0.0 if abs(value) < ROUNDING else value for value in (f(0.0), f(end_m)))
     if at_start * at_end < 0.0:
         return (root_between(f, 0.0, end_m, at_start, at_end),)
     if at_start > 0.0 and at_start + at_end > steepest_ratio * end_m:

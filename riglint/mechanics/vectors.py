@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from math import cos, sin, sqrt
+from math import atan2, cos, pi, sin, sqrt
 
 Vec = tuple[float, float, float]
 
 ZERO: Vec = (0.0, 0.0, 0.0)
+
+ONE_WAY = 1e-9  # of unit vectors: nearer to each other than this they have one direction, and differ by rounding
 
 
 def add(a: Vec, b: Vec) -> Vec:
@@ -49,6 +51,18 @@ def unit(a: Vec) -> Vec:
     """A / |a|, or zero for a zero vector. Source: geometry."""
     size = norm(a)
     return (a[0] / size, a[1] / size, a[2] / size) if size > 0.0 else ZERO
+
+
+def between_rad(a: Vec, b: Vec) -> float:
+    """The angle between two unit vectors [rad]; none where they differ by rounding alone.
+
+    Equation: 2 atan2(|a - b|, |a + b|). Range: unit vectors; 0 to pi. Source: W. Kahan, Miscalculating Area and
+    Angles of a Needle-like Triangle (from memory): the inverse cosine keeps but half the digits of a small angle.
+    """
+    apart, together = distance(a, b), norm(add(a, b))
+    if apart < ONE_WAY:
+        return 0.0
+    return 2.0 * atan2(apart, together) if together >= ONE_WAY else pi
 
 
 def heading(bearing_rad: float, climb_rad: float = 0.0) -> Vec:

@@ -6,6 +6,7 @@ import itertools
 from math import hypot
 from typing import Final, NamedTuple
 
+from riglint.mechanics.rounding import first_greatest
 from riglint.mechanics.vectors import Vec, along, sub
 from riglint.picture import symbols
 from riglint.picture.areas import Widths, outlines
@@ -277,7 +278,7 @@ def _failed_ropes(scene: Scene) -> dict[int, list[Key]]:
             line = next((n.name for n in scene.stage.lines if key[1] in (n.name, *_piece_names(scene, n.name))), "")
             own = [i for i, rope in enumerate(scene.legs) if rope.leg.line == line]
             if own:
-                out.setdefault(max(own, key=lambda i: (scene.legs[i].use or 0.0, -i)), []).append(key)
+                out.setdefault(first_greatest(own, lambda i: scene.legs[i].use or 0.0), []).append(key)
     return out
 
 

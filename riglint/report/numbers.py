@@ -11,7 +11,7 @@ from math import degrees, floor, isfinite, log10
 from typing import Final
 
 from riglint.mechanics.constants import M_PER_FOOT, N_PER_LBF
-from riglint.outcome import Unit
+from riglint.outcome import Unit, settled
 
 METRIC: Final = "metric"
 IMPERIAL: Final = "imperial"
@@ -53,7 +53,7 @@ def percent(use: float) -> str:
     if not isfinite(use):
         return "beyond any"
     for digits in range(_EXTRA_MOST + 1):
-        text = f"{100 * use:.{digits}f}"
+        text = f"{settled(100 * use):.{digits}f}"
         if use == 1 or float(text) != 100:
             break
     return f"{text} %"
@@ -63,6 +63,7 @@ def figures(x: float, digits: int = 3) -> str:
     """A number to so many significant figures, no zeros behind the point, thousands parted by commas."""
     if x == 0 or not isfinite(x):
         return "0" if x == 0 else "no finite figure"
+    x = settled(x)
     places = digits - 1 - floor(log10(abs(x)))
     rounded = round(x, places)
     if rounded and floor(log10(abs(rounded))) > floor(log10(abs(x))):
@@ -72,6 +73,7 @@ def figures(x: float, digits: int = 3) -> str:
 
 def fixed(x: float, places: int) -> str:
     """A number to so many places, no zeros behind the point, thousands parted by commas from 10,000 up."""
+    x = settled(x)
     text = f"{x:,.{places}f}" if abs(x) >= 9_999.5 else f"{x:.{places}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text in ("-0", "") else text

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from math import inf, isclose
 from typing import Final, NamedTuple
 
+from riglint.mechanics.rounding import first_greatest, first_least, surpasses
 from riglint.outcome import Check, Inspection, Where
 from riglint.rig.model import Point
 from riglint.solve.first_to_give import Break, Flight, first_to_break, flight, line_pull_n
@@ -122,19 +123,19 @@ def _anchors(stage: StageSolution) -> Iterator[Anchor]:
     for case in CASES:
         peaks = [(peak, c.name) for c in points if (peak := stage.peak(c, case))]
         if peaks:
-            peak, name = max(peaks, key=lambda pair: (pair[0].load_n, pair[1]))
+            by_name = sorted(peaks, key=lambda pair: pair[1], reverse=True)
+            peak, name = first_greatest(by_name, lambda pair: pair[0].load_n)
             yield Anchor(name, peak.load_n, case, stage.stations[peak.station].travel_m)
 
 
 def _gives(checks: list[Check]) -> Gives | None:
     """Loads grow in proportion to the line pull, so the limit is reached at pull x limit / measured."""
-    first = None
-    for check in checks:
-        if check.pull_n and check.limit is not None and check.measured:
-            pull_n = check.pull_n * check.limit / check.measured
-            if first is None or (pull_n, check.where) < (first.pull_n, first.check.where):
-                first = Gives(check, pull_n)
-    return first
+    found = [
+        Gives(check, check.pull_n * check.limit / check.measured) for check in checks
+        if check.pull_n and check.limit is not None and check.measured
+    ]  # fmt: skip
+    found.sort(key=lambda gives: gives.check.where[:5])
+    return first_least(found, lambda gives: gives.pull_n) if found else None
 
 
 def _stop(gives: Gives | None, stall_n: float | None) -> float | None:
@@ -179,6 +180,6 @@ def _uses(checks: list[Check]) -> tuple[Use, ...]:
     for check in checks:
         key = (check.where.kind, check.where.name)
         use = check.use if _carries(check) else None
-        if use is not None and (key not in worst or use > worst[key].use):
+        if use is not None and (key not in worst or surpasses(use, worst[key].use)):
             worst[key] = Use(check, use)
-    return tuple(sorted(worst.values(), key=lambda u: (-u.use, u.check.where)))
+    return tuple(sorted(worst.values(), key=lambda u: (-round(u.use, 9), u.check.where)))

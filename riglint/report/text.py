@@ -101,7 +101,7 @@ def _to_do(inspected: Inspected, ink: Ink) -> list[str]:
 
 
 def _most_used(told: tuple[Summary, ...], inspected: Inspected) -> list[str]:
-    uses = sorted((use for summary in told for use in summary.uses), key=lambda u: -u.use)[:_MOST_USED]
+    uses = sorted((use for summary in told for use in summary.uses), key=lambda u: -round(u.use, 9))[:_MOST_USED]
     if not uses:
         return []
     rows: list[tuple[str, ...]] = [("Most used", "carries", "may carry", "use", "")]

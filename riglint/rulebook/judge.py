@@ -2,7 +2,8 @@
 
 Use is measured over limit for what may be at most so much, limit over measured for what must be at least so
 much. NaN never passes, and no infinity does. A missing fact never passes either: what a check measures
-without it is the mildest that it can be, so it fails if over the limit anyway, and else can't be told.
+without it is the mildest that it can be, so it fails if over the limit anyway, and else can't be told. Of several
+stations or things the worst is judged, and of equals the first, with `first_greatest` and its likes.
 """
 
 from __future__ import annotations
@@ -10,8 +11,25 @@ from __future__ import annotations
 from math import inf, nan
 from typing import Final, NamedTuple, TypedDict, Unpack
 
+from riglint.mechanics.rounding import first_greatest, first_least
 from riglint.outcome import Basis, Check, Grade, Result, Step, Term, Unit, Where
 from riglint.solve.solution import Component, StageSolution
+
+__all__ = (
+    "TOLERANCE",
+    "More",
+    "Words",
+    "at_least",
+    "at_most",
+    "exceeds",
+    "first_greatest",
+    "first_least",
+    "here",
+    "holds",
+    "judge",
+    "use_at_least",
+    "use_at_most",
+)  # fmt: skip
 
 TOLERANCE: Final = 1e-9
 """Relative: above the rounding of a few dozen float operations, far below what any rope or tape can tell."""

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from math import isclose
 from typing import Final, NamedTuple
 
+from riglint.mechanics.rounding import surpasses
 from riglint.outcome import Check
 from riglint.picture.uses import uses
 from riglint.report.material import Inspected
@@ -36,9 +37,15 @@ class Row(NamedTuple):
     untold: bool
 
 
+def _order(row: Row) -> tuple[int, bool, float, str]:
+    return (_ORDER.index(row.kind), row.use is not None, -round(row.use or 0.0, 9), row.name)
+
+
 def gear(inspected: Inspected) -> Html:
     """The table, worst use of each kind first, a thing with no known rating ahead of all."""
-    rows = sorted(_rows(inspected), key=lambda r: (_ORDER.index(r.kind), r.use is not None, -(r.use or 0.0), r.name))
+    rows = sorted(
+        _rows(inspected), key=lambda r: (_ORDER.index(r.kind), r.use is not None, -round(r.use or 0.0, 9), r.name)
+    )
     kit = inspected.solution.rig.kit
     columns = ["Gear", "What", *(["Kit number"] if kit else []), "Must hold", "Rated for", "Use"]
     head = el("tr", [el("th", name, scope="col") for name in columns])
@@ -80,14 +87,14 @@ def _rows(inspected: Inspected) -> Iterator[Row]:
 def _graver(row: Row, before: Row) -> bool:
     if (row.use is None) != (before.use is None):
         return row.use is None
-    return (row.use or 0.0) > (before.use or 0.0)
+    return surpasses(row.use or 0.0, before.use or 0.0)
 
 
 def _compared(stage: StageSolution, inspected: Inspected) -> dict[tuple[str, str], Check]:
     """Each thing's gravest check of a load against what may be carried."""
     checks = [check for outcome in inspected.inspection.outcomes for check in outcome.checks]
     here = [check for check in checks if check.where.stage == stage.stage.index and _carries(check)]
-    here.sort(key=lambda check: check.use or 0.0)
+    here.sort(key=lambda check: round(check.use or 0.0, 9))
     return {(check.where.kind, check.where.name): check for check in here}
 
 

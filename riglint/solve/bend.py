@@ -7,6 +7,7 @@ from math import pi
 from typing import Final, NamedTuple
 
 from riglint.mechanics.bend import fibre_bend_demand, wire_bend_demand
+from riglint.mechanics.rounding import first_greatest
 from riglint.reading.quantity import Span
 from riglint.rig.model import Connector, Redirect
 from riglint.solve.ratings import place, share_of_use
@@ -152,7 +153,7 @@ def _fairlead(stage: StageSolution) -> Iterator[RopeBend]:
     turned = leads(stage) if facts and facts.kind != "none" else []
     if facts is None or not turned:
         return
-    station, turn_rad = max(turned, key=lambda x: x[1])
+    station, turn_rad = first_greatest(turned, lambda x: x[1])
     first = stage.stage.haul.pieces[0]
     tension = [s.legs[0].tension for s in stage.stations]
     steady = max((t[c] for t in tension for c in ("expected", "holding") if c in t), default=None)

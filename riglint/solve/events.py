@@ -41,7 +41,7 @@ class Finder:
         found = [
             *self._joins(), *self._drum(), *self._redirects(), *self._abeam(), *self._ground(), *self._stops(),
         ]  # fmt: skip
-        return tuple(sorted(found, key=lambda e: (e.travel_m, e.kind, e.text)))
+        return tuple(sorted(found, key=lambda e: (round(e.travel_m, 6), e.kind, e.text)))
 
     def _path_roots(self, line: int, index: int, length_m: float) -> tuple[float, ...]:
         """Where the path from a line's turn (or -1, its first end) to what holds its dead end has a length."""

@@ -12,6 +12,7 @@ from typing import Final, NamedTuple
 
 from riglint.mechanics.angles import redirect_factor
 from riglint.mechanics.joins import join_factor
+from riglint.mechanics.rounding import surpasses
 from riglint.mechanics.vectors import Vec
 from riglint.reading.quantity import Span
 from riglint.rig.model import BridleArm, Chain, Connector, Join, Piece, Point, Redirect, Turn
@@ -69,7 +70,7 @@ def first_to_break(stage: StageSolution) -> Break | None:
         strength_n = _of_redirect(stage, item, peak.station) if isinstance(item, Redirect) else strength(component)
         if strength_n is None:
             unknown += [component] if component.kind in _GEAR else []
-        elif first is None or stall_n * strength_n / peak.load_n < first.pull_n:
+        elif first is None or surpasses(first.pull_n, stall_n * strength_n / peak.load_n):
             first = Break(component, strength_n, stall_n * strength_n / peak.load_n, peak.station, ())
     return first and first._replace(unknown=tuple(unknown))
 

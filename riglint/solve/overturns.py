@@ -7,6 +7,7 @@ from math import inf
 from typing import NamedTuple
 
 from riglint.mechanics.anchors import tipping
+from riglint.mechanics.rounding import first_greatest
 from riglint.mechanics.vectors import Vec, dot, heading
 from riglint.rig.model import Body
 from riglint.solve.solution import Case, Component, StageSolution
@@ -60,6 +61,12 @@ def overturns(stage: StageSolution, component: Component, body: Body, case: Case
         use = inf if found.use is None else found.use
         yield Overturn(side, found.overturning_nm, found.restoring_nm, use, pull_n, height_m, uplift_n, 0.5 * base_m,
                        peak.station)  # fmt: skip
+
+
+def tips_most(stage: StageSolution, component: Component, body: Body, case: Case) -> Overturn | None:
+    """The worse of both ways; None where a fact is missing. Source: as `mechanics.anchors.tipping`."""
+    found = tuple(overturns(stage, component, body, case))
+    return first_greatest(found, lambda one: one.use) if found else None
 
 
 def _height_m(stage: StageSolution, body: Body) -> float:

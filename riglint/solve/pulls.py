@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import acos
 
-from riglint.mechanics.vectors import ZERO, Vec, along, dot, heading, scale, sub, unit
+from riglint.mechanics.envelope import CANCELS
+from riglint.mechanics.rounding import first_greatest
+from riglint.mechanics.vectors import ZERO, Vec, along, between_rad, dot, heading, norm, scale, sub, unit
 from riglint.rig.model import Chain, Point
 from riglint.solve.solution import Leg, StageSolution, Station
 
@@ -15,16 +16,17 @@ def pulls_on(stage: StageSolution, point: Point) -> Iterator[tuple[Station, Vec]
     nodes = {name for name in (*stage.stage.redirects, "winch", point.name) if _held(stage, name) == point.name}
     hubs = [hub for hub, chain in bridles(stage) if any(arm.point.name == point.name for arm in chain.arms)]
     for station in stage.stations:
-        force = ZERO
+        force, total = ZERO, 0.0
         for leg in station.legs:
             way = unit(sub(leg.end, leg.start))
             if leg.begins in nodes:
-                force = along(force, way, _tension(leg))
+                force, total = along(force, way, _tension(leg)), total + _tension(leg)
             if leg.ends in nodes:
-                force = along(force, way, -_tension(leg))
+                force, total = along(force, way, -_tension(leg)), total + _tension(leg)
         for hub in hubs:
             force = along(force, unit(sub(station.places[hub], station.places[point.name])), 1.0)
-        yield station, unit(force)
+            total += 1.0
+        yield station, unit(force) if norm(force) > CANCELS * total else ZERO
 
 
 def rated_way(stage: StageSolution, point: Point, bearing_rad: float) -> Vec:
@@ -39,7 +41,16 @@ def rated_way(stage: StageSolution, point: Point, bearing_rad: float) -> Vec:
 
 def off_direction_rad(way: Vec, rated: Vec) -> float:
     """The angle between two unit vectors, in three dimensions [rad]. Source: geometry."""
-    return acos(max(-1.0, min(1.0, dot(way, rated))))
+    return between_rad(way, rated)
+
+
+def farthest_off(stage: StageSolution, point: Point, rated: Vec) -> tuple[float, int]:
+    """How far off a direction a point is pulled at the most, and at which station; 0 if all that pulls cancels out.
+
+    Equation: as `off_direction_rad`. Source: geometry
+    """
+    off = [(off_direction_rad(way, rated) if any(way) else 0.0, s.index) for s, way in pulls_on(stage, point)]
+    return first_greatest(off, lambda one: one[0])
 
 
 def _held(stage: StageSolution, node: str) -> str | None:

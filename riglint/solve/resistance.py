@@ -134,7 +134,7 @@ def _rolling(under: _Underfoot, weight: Span) -> list[ResistancePart]:
     band = rolling_fraction(under.surface) if under.surface is not None else None
     if band is not None:
         parts.append(ResistancePart(f"rolling on {under.surface}", _times(weight, band.low, band.high), *band[2:]))
-    return sorted(parts, key=lambda part: -part.force.high)
+    return sorted(parts, key=lambda part: -round(part.force.high, 6))
 
 
 def _hauling(

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import acos, inf
+from math import inf
 from typing import Final, NamedTuple
 
-from riglint.mechanics.vectors import dot, sub, unit
+from riglint.mechanics.vectors import between_rad, sub, unit
 from riglint.rig.model import Join, Line, Piece
 from riglint.solve.ratings import place
 from riglint.solve.solution import Event, Solution, StageSolution, Station
@@ -112,6 +112,5 @@ def leads(stage: StageSolution) -> list[tuple[Station, float]]:
     out = []
     for station in stage.stations:
         leg = station.legs[0]
-        cosine = dot(ahead, unit(sub(leg.end, leg.start)))
-        out.append((station, acos(max(-1.0, min(1.0, cosine)))))
+        out.append((station, between_rad(ahead, unit(sub(leg.end, leg.start)))))
     return out

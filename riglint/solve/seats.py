@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from riglint.mechanics.fibre import FILL_FRACTION, fibre
 from riglint.mechanics.heat import rope_mass_kg_m, temperature_rise_k
+from riglint.mechanics.rounding import surpasses
 from riglint.mechanics.tackle import SHEAVE_LOSS
 from riglint.rig.model import Line, Piece, Turn
 from riglint.solve.rope import TOUCHING_M
@@ -83,7 +84,7 @@ class _Worst:
         self.station = 0
 
     def add(self, steady_n: float, stall_n: float, station: int) -> None:
-        if max(steady_n, stall_n) > max(self.steady, self.stall):
+        if surpasses(max(steady_n, stall_n), max(self.steady, self.stall)):
             self.station = station
         self.steady, self.stall = max(self.steady, steady_n), max(self.stall, stall_n)
 
@@ -131,6 +132,6 @@ def slides(stage: StageSolution) -> list[Slide]:
             for piece in pieces_at(lines[figures.line], figures.path_beyond_m):
                 key = (figures.line, figures.index, piece.name)
                 old = worst.get(key)
-                if old is None or (heat or 0.0) > (old.heat_j_m or 0.0):
+                if old is None or surpasses(heat or 0.0, old.heat_j_m or 0.0):
                     worst[key] = Slide(figures.turn, piece, heat, station.index)
     return list(worst.values())

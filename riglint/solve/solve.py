@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from riglint.mechanics.balance import NoBalance
+from riglint.mechanics.rounding import same
 from riglint.rig.model import Rig, RigStage
 from riglint.solve.drum_figures import DrumTable
 from riglint.solve.events import Finder
@@ -22,7 +23,6 @@ from riglint.solve.solution import (
 from riglint.solve.station import ForceOf, Scene, build_station
 from riglint.solve.wiring import Wiring, wire
 
-SAME = 1.0 - 1e-9
 SAME_M = 1e-6  # places of the travel nearer than this are one station
 
 
@@ -137,9 +137,7 @@ def _worst(loads: list[float | None], row: int, case: Case, built: list[tuple[St
     if not known:
         return None
     best = max(known)
-    # Of equals the first, and equal to within rounding, which differs between machines.
-    least = best * SAME
-    at = next(i for i, load in enumerate(loads) if load is not None and load >= least)
+    at = next(i for i, load in enumerate(loads) if load is not None and (load == best or same(load, best)))
     return Peak(best, built[at][1](row, case), at)
 
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import acos, inf, pi, sin
+from math import inf, pi
 from typing import NamedTuple
 
-from riglint.mechanics.envelope import Envelope, Term, envelope
+from riglint.mechanics.envelope import CANCELS, Envelope, Term, envelope
 from riglint.mechanics.tackle import SHEAVE_LOSS
 from riglint.mechanics.tension import Ratio, ratio_range
-from riglint.mechanics.vectors import ZERO, Vec, dot, scale
+from riglint.mechanics.vectors import ZERO, Vec, along, between_rad, distance, dot, norm, scale, sub, unit
 from riglint.reading.quantity import Span
 from riglint.rig.model import RigStage
 from riglint.solve.drum_figures import DrumTable
@@ -112,7 +112,7 @@ def _slips(wiring: Wiring, rates: tuple[float, ...]) -> list[int]:
 
 
 def _wraps(wiring: Wiring, geometry: Geometry) -> list[float]:
-    return [acos(max(-1.0, min(1.0, dot(geometry.ways[t.before], geometry.ways[t.beyond])))) for t in wiring.turns]
+    return [between_rad(geometry.ways[t.before], geometry.ways[t.beyond]) for t in wiring.turns]
 
 
 def _terms(geometry: Geometry, ends: LegEnds) -> list[Term]:
@@ -268,8 +268,9 @@ class _Assembly:
         if self.stall_n is None or row is None:
             return None
         extreme = self.pulls.stall.elements[row]
-        along = dot(extreme.unit_force, self.scene.wiring.net.direction)
-        return self.stall_n * float(max(0.0, extreme.unit_load**2 - along**2) ** 0.5)
+        way = self.scene.wiring.net.direction
+        across = norm(along(extreme.unit_force, way, -dot(extreme.unit_force, way)))
+        return self.stall_n * across if across > CANCELS * extreme.unit_load else 0.0
 
     def _rows(self, legs_n: list[Three]) -> tuple[Three, ...]:
         expected, holding, cap = self.pulls.expected, self.pulls.holding, self.stall_n
@@ -305,12 +306,10 @@ class _Assembly:
     def _fairlead(self, first: Three) -> Three:
         """The rope bends at the fairlead by the angle between the winch's outlook and the first leg."""
         stage = self.scene.stage
-        ahead = [b - a for a, b in zip(stage.winch.mount.at, stage.winch.fairlead, strict=True)]
-        size = sum(a * a for a in ahead) ** 0.5
-        if size == 0.0:
+        ahead = unit(sub(stage.winch.fairlead, stage.winch.mount.at))
+        if ahead == ZERO:
             return (None, None, None)
-        cosine = sum(a * w for a, w in zip(ahead, self.geometry.ways[0], strict=True)) / size
-        factor = 2.0 * sin(0.5 * acos(max(-1.0, min(1.0, cosine))))
+        factor = distance(ahead, self.geometry.ways[0])
         if factor < STRAIGHT:
             factor = 0.0
         expected, stall, holding = (None if n is None else n * factor for n in first)

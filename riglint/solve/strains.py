@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from math import inf, radians, sin
 from typing import Final, NamedTuple
 
+from riglint.mechanics.rounding import surpasses
 from riglint.mechanics.tackle import SHEAVE_LOSS
 from riglint.rig.model import Redirect
 from riglint.solve.ratings import STRAIGHT, Rating, place, rating_of, seat_rating
@@ -159,7 +160,7 @@ def _line_loads(stage: StageSolution, loads: _Loads) -> LineLoads:
         for figures in station.turns:
             own = worst.setdefault((figures.turn.redirect, figures.turn.seat_name), {})
             for case, line_n in figures.line_n.items():
-                if case not in own or line_n > own[case][0]:
+                if case not in own or surpasses(line_n, own[case][0]):
                     own[case] = (line_n, station.index)
     return {
         seat: [loads.at(case, *own[case]) if case in own else None for case in _CASES] for seat, own in worst.items()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import inf
 
+from riglint.mechanics.rounding import first_greatest
 from riglint.plan.points import PointKind
 from riglint.rig.model import Point
 from riglint.solve.kept import kept
@@ -13,7 +14,7 @@ from riglint.solve.solution import CASES, Case, Component, Kind, Peak, StageSolu
 def worst(stage: StageSolution, component: Component) -> tuple[Case, Peak] | None:
     """The case that a component carries most in, and the load; None where no case can be told."""
     found = [(case, stage.peaks[case][component.key]) for case in told(stage, component)]
-    return max(found, key=lambda one: one[1].load_n) if found else None
+    return first_greatest(found, lambda one: one[1].load_n) if found else None
 
 
 def told(stage: StageSolution, component: Component) -> tuple[Case, ...]:

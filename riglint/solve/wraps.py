@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from riglint.mechanics.friction import fastening_tension_n
 from riglint.mechanics.grip import rope_on_drum_mu
+from riglint.mechanics.rounding import first_least
 from riglint.solve.rope import drum_lacks, is_wire, length_lacks
 from riglint.solve.solution import StageSolution, Station
 
@@ -36,7 +37,7 @@ class Wraps(NamedTuple):
 def fewest_wraps(stage: StageSolution) -> Wraps:
     """The station with least rope on the drum. Rope that isn't stated holds as poorly as HMPE."""
     haul = stage.stage.haul
-    least = min(stage.stations, key=lambda s: s.drum.wraps.low if s.drum else 0.0)
+    least = first_least(stage.stations, lambda s: s.drum.wraps.low if s.drum else 0.0)
     rope, drum, lacks = haul.pieces[0].facts.rope, least.drum, drum_lacks(stage) + length_lacks(haul)
     mu, pull = rope_on_drum_mu(rope or "hmpe").value, max(least.legs[0].tension.values(), default=None)
     if drum is None:
