@@ -18,17 +18,14 @@ class Grade(Enum):
     CAUTION = "CAUTION"
     NOTICE = "NOTICE"
 
-    @property
-    def rank(self) -> int:
-        """0 for the most serious."""
-        return _RANKS[self]
+    rank: int  # 0 for the most serious
+
+    def __init__(self, _word: str) -> None:
+        self.rank = len(type(self).__members__)
 
     def at_least(self, other: Grade) -> bool:
         """Whether this grade is as serious as the other, or more."""
         return self.rank <= other.rank
-
-
-_RANKS = {grade: i for i, grade in enumerate(Grade)}
 
 
 class Result(Enum):

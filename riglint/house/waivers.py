@@ -11,7 +11,7 @@ from riglint.house.file import WaiverEntry
 from riglint.kit.dates import parse_day
 from riglint.outcome import Basis, Check, Finding, Grade, Inspection, Outcome, Result, Waiver, Where
 from riglint.rulebook.inspect import verdict
-from riglint.rulebook.judge import More, Words, holds
+from riglint.rulebook.judge import Words, holds
 from riglint.solve.solution import Solution
 
 RULE: Final = "house-waivers"
@@ -105,7 +105,7 @@ class _Judged:
         waiver = self.waiver
         where = Where("waiver", f"{waiver.rule} on {waiver.component}", self._pointer or "")
         terms = (("until", waiver.until), ("who", waiver.allowed_by), ("ruled", waiver.rule))
-        return holds(False, where, words, **More(terms=terms, grade=grade, basis=_BASIS))
+        return holds(False, where, words, terms=terms, grade=grade, basis=_BASIS)
 
 
 def _pointer(component: str, inspection: Inspection, solution: Solution) -> str | None:

@@ -20,10 +20,10 @@ Exact = tuple[Rows, list[float]]  # the Kuhn-Tucker equations: their derivative 
 Route = list[tuple[int, int, int, int]]  # of each leg its two nodes, and their first unknowns or -1 where known
 
 # Penalties with what blurs short legs under them: where two nodes come together a length has a kink, and Newton stalls.
-STIFFNESSES_BLURS_M = ((1.0, 5e-2), (10.0, 2e-2), (100.0, 5e-3), (1e3, 1e-3), (1e4, 1e-4))
+STIFFNESSES_BLURS_M = ((10.0, 2e-2), (100.0, 5e-3), (1e3, 1e-3), (1e4, 1e-4))
 TAUT = 1e-6  # tension over the hauling line's below which a fixed length is taken as slack
 RELAX_STEPS = 60
-ROUGH_M, FINE_M = 1e-4, 1e-12  # what a further step would shorten by, below which a penalty has done its part
+ROUGH_M, FINE_M = 1e-2, 1e-12  # what a further step would shorten by, below which a penalty has done its part
 GETS_NOWHERE_M = 1e-9  # what a step must shorten by for another to be worth while
 POLISH_STEPS = 25
 EXACT = 1e-11  # newtons per newton, and metres

@@ -89,7 +89,7 @@ def _gravity(finding: Record) -> _Gravity:
 def _gravity_then(result: Old) -> _Gravity:
     properties = result.get("properties") or {}
     grade, use = properties.get("grade"), properties.get("use")
-    rank = Grade(grade).rank if grade in Grade.__members__ else len(Grade)
+    rank = next((one.rank for one in Grade if one.value == grade), len(Grade))
     failed = result.get("kind", "fail") == "fail"
     return bool(result.get("suppressions")), rank, not failed, -float(use) if isinstance(use, int | float) else 0.0
 

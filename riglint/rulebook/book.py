@@ -41,19 +41,17 @@ class Rulebook:
     rules: tuple[Rule, ...]
     broken: tuple[Broken, ...] = ()
     limits: Mapping[str, Limits] = field(default_factory=dict)
+    changed: tuple[Changed, ...] = field(init=False)  # limits that a file set to another value, by rule and name
 
     def __post_init__(self) -> None:
         limits = {rule.slug: self.limits.get(rule.slug) or Limits(rule.limits) for rule in self.rules}
         object.__setattr__(self, "limits", limits)
+        changed = (c for slug, own in sorted(limits.items()) for c in own.changed(slug))
+        object.__setattr__(self, "changed", tuple(changed))
 
     def rule(self, slug: str) -> Rule | None:
         """The rule of that name."""
         return next((rule for rule in self.rules if rule.slug == slug), None)
-
-    @property
-    def changed(self) -> tuple[Changed, ...]:
-        """Limits that a file set to another value, by rule and name."""
-        return tuple(c for slug, limits in sorted(self.limits.items()) for c in limits.changed(slug))
 
     def setting(self, values: Mapping[str, Mapping[str, str | float]], set_by: str) -> Rulebook:
         """The same rulebook with limits set by a file: rule, limit, value. Raises RulebookError."""

@@ -61,9 +61,10 @@ def first_to_break(stage: StageSolution) -> Break | None:
     """
     first: Break | None = None
     unknown: list[Component] = []
+    peaks, pulls = stage.peaks[STALL], [line_pull_n(stage, s.index) for s in stage.stations]
     for component in stage.components:
-        peak = stage.peak(component, STALL)
-        stall_n = line_pull_n(stage, peak.station) if peak else None
+        peak = peaks.get(component.key)
+        stall_n = pulls[peak.station] if peak else None
         if peak is None or not stall_n or peak.load_n <= 0.0:
             continue
         item = component.item

@@ -203,7 +203,10 @@ class StageSolution(NamedTuple):
 
     def component(self, kind: Kind, name: str) -> Component | None:
         """The component of that kind and name."""
-        return next((c for c in self.components if c.kind == kind and c.name == name), None)
+        for component in self.components:
+            if component.kind == kind and component.name == name:
+                return component
+        return None
 
     def peak(self, component: Component, case: Case) -> Peak | None:
         """Its worst load over the travel; None if the case can't be told or does not occur."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from riglint.mechanics.balance import NoBalance
 from riglint.mechanics.rounding import same
+from riglint.mechanics.vectors import ZERO, sub, unit
 from riglint.rig.model import Rig, RigStage
 from riglint.solve.drum_figures import DrumTable
 from riglint.solve.events import Finder
@@ -14,13 +15,12 @@ from riglint.solve.solution import (
     Case,
     Component,
     Event,
-    Kind,
     Peak,
     Solution,
     StageSolution,
     Station,
 )  # fmt: skip
-from riglint.solve.station import ForceOf, Scene, build_station
+from riglint.solve.station import ForceOf, Key, Scene, build_station
 from riglint.solve.wiring import Wiring, wire
 
 SAME_M = 1e-6  # places of the travel nearer than this are one station
@@ -49,7 +49,7 @@ def _solve_stage(stage: RigStage) -> StageSolution:
 
 
 def _result(
-    stage: RigStage, components: tuple[Component, ...], peaks: dict[Case, dict[tuple[Kind, str], Peak]],
+    stage: RigStage, components: tuple[Component, ...], peaks: dict[Case, dict[Key, Peak]],
     stations: tuple[Station, ...], events: tuple[Event, ...], refused: str | None,
 ) -> StageSolution:  # fmt: skip
     start = stations[0] if stations else None
@@ -72,20 +72,23 @@ def _scene(stage: RigStage, wiring: Wiring) -> tuple[Scene, tuple[Component, ...
     """What the stations share, and the components that are not vector sums of legs."""
     own: list[Component] = []
     ropes: list[tuple[int, float, float]] = []
-    for number, line in enumerate(stage.lines):
+    lines, winch = stage.lines, stage.winch
+    for number, line in enumerate(lines):
         for piece in line.pieces:
             own.append(Component("piece", _in_line(stage, line.name, piece.name), piece.pointer, piece))
             ropes.append((number, piece.start_m - SAME_M, piece.end_m + SAME_M))
         for join in line.joins:
             own.append(Component("join", _in_line(stage, line.name, join.name), join.pointer, join))
             ropes.append((number, join.from_dead_end.low - SAME_M, join.from_dead_end.high + SAME_M))
-    own.append(Component("winch", "winch", "/winch", stage.winch))
-    if stage.winch.facts.fairlead is not None and stage.winch.fairlead != stage.winch.mount.at:
-        own.append(Component("fairlead", "fairlead", "/winch/fairlead", stage.winch))
+    own.append(Component("winch", "winch", "/winch", winch))
+    outlook = unit(sub(winch.fairlead, winch.mount.at))
+    if winch.facts.fairlead is not None and outlook != ZERO:
+        own.append(Component("fairlead", "fairlead", "/winch/fairlead", winch))
     row_of = {c.key: row for c, row in zip(wiring.components, wiring.sum_of, strict=True)}
     row_of.update({component.key: len(wiring.sums) + i for i, component in enumerate(own)})
     resistance = ResistanceTable(stage.load.name, stage.load.facts)
-    return Scene(stage, wiring, DrumTable(stage), resistance, tuple(ropes), row_of), tuple(own)
+    drum, hauls = DrumTable(stage), stage.works == "hauling"
+    return Scene(stage, wiring, drum, resistance, tuple(ropes), row_of, lines, hauls, outlook), tuple(own)
 
 
 def _in_line(stage: RigStage, line: str, name: str) -> str:
@@ -115,30 +118,31 @@ def _stations(scene: Scene, walk: Walk, events: tuple[Event, ...]) -> list[tuple
 
 def _peaks(
     scene: Scene, components: tuple[Component, ...], built: list[tuple[Station, ForceOf]]
-) -> dict[Case, dict[tuple[Kind, str], Peak]]:
+) -> dict[Case, dict[Key, Peak]]:
     """The worst over the stations of each component's load in each case."""
-    rows = list(zip(*[station.rows for station, _ in built], strict=True))
-    peaks: dict[Case, dict[tuple[Kind, str], Peak]] = {}
-    for number, case in enumerate(CASES):
-        peaks[case] = own = {}
-        worst: dict[int, Peak | None] = {}  # several components may share a row
-        for component in components:
-            row = scene.row_of[component.key]
-            if row not in worst:
-                worst[row] = _worst([three[number] for three in rows[row]], row, case, built)
-            peak = worst[row]
+    along = list(zip(*[station.rows for station, _ in built], strict=True))  # of each row, its loads by station
+    peaks: dict[Case, dict[Key, Peak]] = {case: {} for case in CASES}
+    worst: dict[int, list[Peak | None]] = {}  # by row, since several components may share one
+    for component in components:
+        key = component.key
+        row = scene.row_of[key]
+        if row not in worst:
+            by_case = zip(CASES, zip(*along[row], strict=True), strict=True)
+            worst[row] = [_worst(loads, row, case, built) for case, loads in by_case]
+        for case, peak in zip(CASES, worst[row], strict=True):
             if peak is not None:
-                own[component.key] = peak
+                peaks[case][key] = peak
     return peaks
 
 
-def _worst(loads: list[float | None], row: int, case: Case, built: list[tuple[Station, ForceOf]]) -> Peak | None:
-    known = [load for load in loads if load is not None]
-    if not known:
+def _worst(loads: tuple[float | None, ...], row: int, case: Case, built: list[tuple[Station, ForceOf]]) -> Peak | None:
+    best = max([load for load in loads if load is not None], default=None)
+    if best is None:
         return None
-    best = max(known)
-    at = next(i for i, load in enumerate(loads) if load is not None and (load == best or same(load, best)))
-    return Peak(best, built[at][1](row, case), at)
+    for at, load in enumerate(loads):
+        if load is not None and (load == best or same(load, best)):
+            return Peak(best, built[at][1](row, case), at)
+    raise ValueError(f"a load of row {row} is no number: {loads}")
 
 
 def _missing(stage: RigStage, stations: tuple[Station, ...]) -> dict[Case, tuple[str, ...]]:

@@ -9,9 +9,9 @@ from typing import NamedTuple
 from riglint.mechanics.envelope import CANCELS, Envelope, Term, envelope
 from riglint.mechanics.tackle import SHEAVE_LOSS
 from riglint.mechanics.tension import Ratio, ratio_range
-from riglint.mechanics.vectors import ZERO, Vec, along, between_rad, distance, dot, norm, scale, sub, unit
+from riglint.mechanics.vectors import ZERO, Vec, along, between_rad, distance, dot, norm, scale
 from riglint.reading.quantity import Span
-from riglint.rig.model import RigStage
+from riglint.rig.model import Line, RigStage
 from riglint.solve.drum_figures import DrumTable
 from riglint.solve.events import ideal_gain
 from riglint.solve.geometry import Geometry
@@ -49,11 +49,9 @@ class Scene(NamedTuple):
     resistance: ResistanceTable
     ropes: tuple[tuple[int, float, float], ...]  # pieces and joins: line, from and to the dead end, widened a hair
     row_of: dict[Key, int]  # rows: the wiring's sums, then the ropes, the winch, the fairlead
-
-    @property
-    def hauls(self) -> bool:
-        """Whether the winch takes line in."""
-        return self.stage.works == "hauling"
+    lines: tuple[Line, ...]
+    hauls: bool  # whether the winch takes line in
+    outlook: Vec  # the unit vector from drum to fairlead; zero where the two are one place
 
 
 class _Pulls(NamedTuple):
@@ -213,7 +211,7 @@ class _Assembly:
     def _leg(self, i: int, tension: Three, line_pull: float | None) -> Leg:
         wiring, geometry = self.scene.wiring, self.geometry
         leg = wiring.legs[i]
-        line = self.scene.stage.lines[leg.line]
+        line = self.scene.lines[leg.line]
         cases: dict[Case, float] = {
             case: value for case, value in zip(CASES, tension, strict=True) if value is not None
         }
@@ -233,26 +231,26 @@ class _Assembly:
     def _turn(self, k: int, legs_n: list[Three]) -> TurnFigures:
         wired = self.scene.wiring.turns[k]
         ratio = self.ratios[k]
-        line: dict[Case, float] = {}
+        line_n: dict[Case, float] = {}
         heat: dict[Case, float] = {}
         share = 0.0 if wired.turn.rolls or self.slips[k] == 0 else 1.0 - min(ratio.low, 1.0 / ratio.high)
         for case, before, beyond in zip(CASES, legs_n[wired.before], legs_n[wired.beyond], strict=True):
             if before is not None and beyond is not None:
-                line[case] = max(before, beyond)
+                line_n[case] = max(before, beyond)
                 heat[case] = share * max(before, beyond)
-        stage = self.scene.stage
+        line = self.scene.lines[wired.line]
         beyond_m = self.geometry.path_beyond(self.scene.wiring, wired.line, wired.index)
         return TurnFigures(
             turn=wired.turn,
-            line=stage.lines[wired.line].name,
+            line=line.name,
             index=wired.index,
             wrap_rad=self.wraps[k],
             included_rad=pi - self.wraps[k],
             slip=self.slips[k],
             ratio_low=ratio.low,
             ratio_high=ratio.high,
-            path_beyond_m=beyond_m - stage.lines[wired.line].dead_end.length_m,
-            line_n=line,
+            path_beyond_m=beyond_m - line.dead_end.length_m,
+            line_n=line_n,
             heat_j_m=heat,
         )
 
@@ -291,7 +289,7 @@ class _Assembly:
         """Pieces and joins carry the worst of the legs that they lie in; what is on the drum, the first leg's."""
         lengths = self.geometry.lengths
         ends: list[list[tuple[float, float, Three]]] = []
-        for own, line in zip(self.scene.wiring.line_legs, self.scene.stage.lines, strict=True):
+        for own, line in zip(self.scene.wiring.line_legs, self.scene.lines, strict=True):
             beyond = -line.dead_end.length_m
             rows = []
             for i in reversed(own):
@@ -305,11 +303,9 @@ class _Assembly:
 
     def _fairlead(self, first: Three) -> Three:
         """The rope bends at the fairlead by the angle between the winch's outlook and the first leg."""
-        stage = self.scene.stage
-        ahead = unit(sub(stage.winch.fairlead, stage.winch.mount.at))
-        if ahead == ZERO:
+        if self.scene.outlook == ZERO:
             return (None, None, None)
-        factor = distance(ahead, self.geometry.ways[0])
+        factor = distance(self.scene.outlook, self.geometry.ways[0])
         if factor < STRAIGHT:
             factor = 0.0
         expected, stall, holding = (None if n is None else n * factor for n in first)
