@@ -21,23 +21,31 @@
     return `${day}T${time}${east < 0 ? "-" : "+"}${two(east / 60)}:${two(east % 60)}`;
   };
   // Each tick and each signature has a place of its own, so that nothing is read, changed and written back: a busy
-  // browser may hand out late what another page wrote, and then neither writes over the other.
-  const unkept = new Map(); // what this browser would not take
-  const read = place => {
+  // browser may hand out late what another page wrote, and then neither writes over the other. A place is kept twice.
+  // The page's storage can be written and read at once, but a browser that is killed within seconds loses it; the
+  // database is on the device's disk as soon as it says so. Each place holds its time and its text, the later one
+  // counts, and what was taken off is an empty text.
+  const held = new Map(); // what this page wrote, or found in the database
+  const later = (one, other) => (!one || (other && Number.parseInt(other, 10) > Number.parseInt(one, 10)) ? other : one);
+  const stored = place => {
     try {
-      return unkept.get(place) ?? localStorage.getItem(place);
+      return localStorage.getItem(place);
     } catch {
-      return unkept.get(place) ?? null;
+      return null;
     }
   };
+  const read = place => {
+    const found = later(held.get(place), stored(place));
+    return found ? found.slice(found.indexOf(" ") + 1) || null : null;
+  };
   const below = start => {
-    const places = new Set(unkept.keys());
+    const places = new Set(held.keys());
     try {
       for (let i = 0; i < localStorage.length; i += 1) places.add(localStorage.key(i));
     } catch {
-      // there is no storage: what is unkept is all there is
+      // there is no storage: what is held is all there is
     }
-    return [...places].filter(place => place.startsWith(start)).sort();
+    return [...places].filter(place => place.startsWith(start) && read(place)).sort();
   };
   const parsed = text => {
     try {
@@ -50,23 +58,65 @@
     at("memory").hidden = !text;
     at("memory").textContent = text;
   };
-  const keep = (place, text) => {
-    unkept.delete(place);
-    try {
-      localStorage.setItem(place, text);
-      localStorage.setItem(LAST, JSON.stringify({ sha256: sheet.plan.sha256, sheet: sheet.sheet }));
-    } catch {
-      unkept.set(place, text);
-      tell("This browser does not keep ticks here. Save the record as a file before you close the page, or print it.");
-    }
+
+  const PLACES = "places";
+  let base = null;
+  const opened = () =>
+    (base ??= new Promise((resolve, reject) => {
+      const request = indexedDB.open("riglint-sheets", 1);
+      request.onupgradeneeded = () => request.result.createObjectStore(PLACES);
+      request.onsuccess = () => {
+        request.result.onversionchange = () => request.result.close();
+        resolve(request.result);
+      };
+      request.onerror = () => reject(request.error);
+      request.onblocked = () => reject(new Error("blocked"));
+    }));
+  const inBase = async (mode, act) => {
+    const exchange = (await opened()).transaction(PLACES, mode, { durability: "strict" });
+    return new Promise((resolve, reject) => {
+      const requests = act(exchange.objectStore(PLACES));
+      exchange.oncomplete = () => resolve(requests.map(request => request.result));
+      exchange.onerror = exchange.onabort = () => reject(exchange.error ?? new Error("broken off"));
+    });
   };
-  const drop = place => {
-    unkept.delete(place);
-    try {
-      localStorage.removeItem(place);
-    } catch {
-      // nothing was kept
+  const NOWHERE = "This browser does not keep ticks here. Save the record as a file before you close the page, or print it.";
+  const LATE = "This browser writes ticks down some seconds late: if it or the device stops short, look whether the last ones are still there.";
+  let unkept = ""; // why what was written last may be lost
+  // Later than what is there, by whatever clock that was written.
+  const dated = (place, text) => {
+    const before = Number.parseInt(later(held.get(place), stored(place)), 10) || 0;
+    return `${Math.max(Date.now(), before + 1)} ${text}`;
+  };
+  const write = texts => {
+    const rows = Object.entries(texts).map(([place, text]) => [place, dated(place, text)]);
+    let quick = true;
+    for (const [place, row] of rows) {
+      held.set(place, row);
+      try {
+        localStorage.setItem(place, row);
+      } catch {
+        quick = false;
+      }
     }
+    inBase("readwrite", store => rows.map(([place, row]) => store.put(row, place))).then(
+      () => (unkept = ""),
+      () => tell((unkept = quick ? LATE : NOWHERE)));
+  };
+  const keep = (place, text) => write({ [place]: text, [LAST]: JSON.stringify({ sha256: sheet.plan.sha256, sheet: sheet.sheet }) });
+  const drop = place => write({ [place]: "" });
+  // What the database has of this sheet, and of the one that this plan was ticked on last.
+  const fetched = async () => {
+    const all = start => IDBKeyRange.bound(start, `${start}\uffff`);
+    const take = found => found.forEach(([place, row]) => held.set(place, later(held.get(place), row)));
+    const rows = async start => {
+      const [places, texts] = await inBase("readonly", store => [store.getAllKeys(all(start)), store.getAll(all(start))]);
+      return places.map((place, i) => [place, texts[i]]);
+    };
+    take(await rows(`${PLACE}/`));
+    take(await rows(LAST));
+    const before = parsed(read(LAST));
+    if (before) take(await rows(`riglint-sheet/${before.sha256}/${before.sheet}/`));
   };
   const recall = () => {
     kept = { ticks: {}, signed: [], name: read(`${PLACE}/name`) ?? "", because: read(`${PLACE}/because`) ?? "" };
@@ -221,15 +271,19 @@
     }
     show();
     const told = voided();
-    if (told || !unkept.size) tell(told);
+    tell(told || unkept);
+  };
+  const refresh = () => {
+    fill();
+    fetched().then(fill, () => {}); // without a database the page's storage is all there is
   };
   addEventListener("storage", event => {
     if (event.key === null || event.key.startsWith(PLACE) || event.key === LAST) fill();
   });
-  const look = read(LOOK);
+  const look = stored(LOOK);
   if (look === "dark" || look === "light") document.documentElement.dataset.look = look;
-  fill();
-  for (const event of ["pageshow", "focus"]) addEventListener(event, fill);
-  document.addEventListener("visibilitychange", fill);
-  for (const later of [100, 500, 2000, 8000]) setTimeout(fill, later); // a busy browser may hand it out late
+  refresh();
+  for (const event of ["pageshow", "focus"]) addEventListener(event, refresh);
+  document.addEventListener("visibilitychange", refresh);
+  for (const ms of [100, 500, 2000, 8000]) setTimeout(refresh, ms); // a busy browser may hand it out late
 })();

@@ -2,6 +2,7 @@
 
 import json
 import subprocess
+import time
 from collections.abc import Iterator
 from pathlib import Path
 from shutil import which
@@ -9,11 +10,11 @@ from tarfile import open as open_tar
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect
 
 from riglint.tablet.parts import cache_folder, gathered, locked
 from tests.sheet.sheets import STRINGS, example, made, with_words
-from tests.tablet.browser import LEVEL, UPRIGHT
+from tests.tablet.browser import LEVEL, UPRIGHT, lone
 
 pytestmark = pytest.mark.browser
 SIZES = pytest.mark.parametrize("size", [UPRIGHT, LEVEL], ids=["upright", "level"])
@@ -118,6 +119,7 @@ def test_pages_shut_right_after_each_tick_lose_none(crew: Crew) -> None:
     expect(page.get_by_role("checkbox", checked=True)).to_have_count(rows)
 
 
+_NO_DATABASE = "Object.defineProperty(globalThis, 'indexedDB', { value: undefined });"
 _LATE = """
     const [get, set, key] = ["getItem", "setItem", "key"].map(name => Storage.prototype[name]);
     const own = new Set();
@@ -135,6 +137,7 @@ def test_storage_that_answers_late_is_never_written_over(crew: Crew, signed_late
     page.locator("label.tick").nth(0).click()
     sign(page, "Stopped, because", "A. Foreman", "block sits crooked")
     page.close()
+    crew.context.add_init_script(_NO_DATABASE)
     crew.context.add_init_script(_LATE)
     page = crew.open(text)
     assert standing(page) == "NOT SIGNED"  # nothing was handed out yet
@@ -240,14 +243,53 @@ def test_beginning_again_asks_first(crew: Crew) -> None:
     expect(page.get_by_role("checkbox", checked=True)).to_have_count(0)
 
 
-def test_a_browser_that_keeps_nothing_is_told_of(crew: Crew) -> None:
-    crew.context.add_init_script(
-        "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError') }"
-    )
+_FULL = "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError') };"
+_FULL_TOO = "IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError') };"
+
+
+@pytest.mark.parametrize("database", [_NO_DATABASE, _FULL_TOO], ids=["no database", "database full"])
+@pytest.mark.parametrize(("storage", "told"), [(_FULL, "does not keep ticks"), ("", "some seconds late")])
+def test_a_browser_that_keeps_less_is_told_of(crew: Crew, database: str, storage: str, told: str) -> None:
+    crew.context.add_init_script(storage + database)
     page = crew.open(made(example("two-parts")))
     page.locator("label.tick").first.click()
-    assert "does not keep ticks" in page.locator("#memory").inner_text()
+    expect(page.locator("#memory")).to_contain_text(told)
     assert page.locator("#ticked").inner_text().startswith("1 of")
+
+
+def test_the_database_will_do_where_the_storage_is_full(crew: Crew) -> None:
+    crew.context.add_init_script(_FULL)
+    text = made(example("two-parts"))
+    page = crew.open(text)
+    page.locator("label.tick").first.click()
+    page.wait_for_timeout(200)
+    page.close()
+    page = crew.open(text)
+    expect(page.get_by_role("checkbox", checked=True)).to_have_count(1)
+    expect(page.locator("#memory")).to_be_hidden()
+
+
+@pytest.mark.parametrize("after_s", [0.3, 2.0])
+def test_a_browser_killed_right_after_a_tick(driver: Playwright, tmp_path: Path, after_s: float) -> None:
+    """By the kernel, with all its processes, so that nothing gets to put its things in order."""
+    file = tmp_path / "sheet.html"
+    file.write_text(made(example("two-parts")), "utf-8")
+    with lone(driver, tmp_path / "profile") as page:
+        page.goto(file.as_uri())
+        tick_all(page)
+        page.locator("label.tick").nth(1).click()  # ticked off again
+        time.sleep(after_s)
+    with lone(driver, tmp_path / "profile") as page:
+        page.goto(file.as_uri())
+        rows = page.get_by_role("checkbox").count()
+        expect(page.get_by_role("checkbox", checked=True)).to_have_count(rows - 1)
+        assert not page.get_by_role("checkbox").nth(1).is_checked()
+        page.locator("label.tick").nth(1).click()
+        sign(page, "Clear to pull", "A. Foreman")
+        time.sleep(after_s)
+    with lone(driver, tmp_path / "profile") as page:
+        page.goto(file.as_uri())
+        expect(page.locator("#standing")).to_contain_text("CLEAR TO PULL, signed A. Foreman")
 
 
 def test_words_of_a_plan_run_nothing_and_fetch_nothing(chromium: Browser, tmp_path: Path) -> None:

@@ -1,9 +1,12 @@
 """Chromium, the tablet built once, and ways to it."""
 
+import os
+import signal
+import subprocess
 import threading
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from playwright.sync_api import Browser, BrowserContext, Error, Page, Playwright
@@ -28,6 +31,32 @@ def chromium_path() -> str:
 
 def launched(playwright: Playwright) -> Browser:
     return playwright.chromium.launch(executable_path=chromium_path(), args=list(FLAGS))
+
+
+@contextmanager
+def lone(playwright: Playwright, profile: Path) -> Iterator[Page]:
+    """A page of a browser of its own, which the kernel kills with all its processes at the end, whatever it is at."""
+    port_file = profile / "DevToolsActivePort"
+    port_file.unlink(missing_ok=True)
+    flags = [*FLAGS, "--headless", f"--user-data-dir={profile}", "--remote-debugging-port=0", "about:blank"]
+    process = subprocess.Popen(
+        [chromium_path(), *flags], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True
+    )
+    try:
+        deadline = time.monotonic() + PATIENCE_MS / 1000
+        while not (port_file.exists() and port_file.read_text().count("\n")):
+            assert time.monotonic() < deadline, "the browser did not start"
+            time.sleep(0.05)
+        port = port_file.read_text().split("\n", 1)[0]
+        browser = playwright.chromium.connect_over_cdp(f"http://127.0.0.1:{port}")
+        page = browser.contexts[0].new_page()
+        page.set_default_timeout(PATIENCE_MS)
+        yield page
+    finally:
+        os.killpg(process.pid, signal.SIGKILL)
+        process.wait()
+    with suppress(Error):
+        browser.close()
 
 
 @contextmanager
