@@ -1,12 +1,8 @@
 """Nothing that was typed is lost: a killed browser, a full device, two windows, a bad file, a new form of the page."""
 
 import json
-import os
-import signal
-import subprocess
 import time
 from collections.abc import Iterator
-from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -14,13 +10,12 @@ from playwright.sync_api import Browser, Page, Playwright
 
 from riglint.tablet.command import Wanted, run
 from tests.tablet.browser import (
-    FLAGS,
     PATIENCE_MS,
     checked,
-    chromium_path,
     go,
     imported,
     kept_offline,
+    lone,
     opened,
     ready,
     serving,
@@ -37,43 +32,44 @@ def with_example(page: Page, name: str = "fruit-truck") -> None:
     checked(page)
 
 
-def test_a_browser_killed_in_mid_edit(driver: Playwright, address: str, tmp_path: Path) -> None:
-    def started() -> "tuple[subprocess.Popen[bytes], str]":
-        port_file = tmp_path / "profile" / "DevToolsActivePort"
-        port_file.unlink(missing_ok=True)
-        own = (f"--user-data-dir={tmp_path / 'profile'}", "--remote-debugging-port=0", "about:blank")
-        flags = [*FLAGS, "--headless", *own]
-        process = subprocess.Popen(
-            [chromium_path(), *flags], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True
-        )
-        deadline = time.monotonic() + PATIENCE_MS / 1000
-        while not (port_file.exists() and port_file.read_text().count("\n")):
-            assert time.monotonic() < deadline, "the browser did not start"
-            time.sleep(0.05)
-        return process, f"http://127.0.0.1:{port_file.read_text().splitlines()[0]}"
-
-    process, at = started()
-    browser = driver.chromium.connect_over_cdp(at)
-    page = opened(browser.contexts[0], address)
-    with_example(page)
-    go(page, "Rig")
-    page.evaluate("riglint.form.show('/winch/rated_pull')")
-    field = page.locator('[data-at="/winch/rated_pull"]')
-    field.fill("54.321")
-    until(page, "riglint.keeper.writing === null && riglint.session.data.winch.rated_pull === '54.321 kN'")
-    os.killpg(process.pid, signal.SIGKILL)
-    process.wait()
-    with suppress(Exception):
-        browser.close()
-    process, at = started()
-    browser = driver.chromium.connect_over_cdp(at)
-    page = opened(browser.contexts[0], address)
-    checked(page)
-    assert page.evaluate("riglint.session.data.winch.rated_pull") == "54.321 kN"
-    assert "rated_pull: 54.321 kN" in page.evaluate("riglint.session.record.text")
-    browser.close()
-    os.killpg(process.pid, signal.SIGKILL)
-    process.wait()
+def test_a_browser_killed_right_after_an_act(
+    driver: Playwright, address: str, tablet_file: Path, tmp_path: Path
+) -> None:
+    """An edit typed in the form, a tick, a signature: by the address and by the one file."""
+    for url in (address, tablet_file.as_uri()):
+        profile = tmp_path / url.partition(":")[0]
+        with lone(driver, profile) as page:
+            page.goto(url)
+            ready(page)
+            with_example(page)
+            go(page, "Rig")
+            page.evaluate("riglint.form.show('/winch/rated_pull')")
+            page.locator('[data-at="/winch/rated_pull"]').fill("54.321")
+            time.sleep(0.3)
+        with lone(driver, profile) as page:
+            page.goto(url)
+            ready(page)
+            checked(page)
+            assert page.evaluate("riglint.session.data.winch.rated_pull") == "54.321 kN"
+            assert "rated_pull: 54.321 kN" in page.evaluate("riglint.session.record.text")
+            go(page, "Checks")
+            page.locator(".tick input").first.check()
+            time.sleep(0.3)
+        with lone(driver, profile) as page:
+            page.goto(url)
+            ready(page)
+            checked(page)
+            go(page, "Checks")
+            assert page.locator(".tick input:checked").count() == 1
+            page.get_by_label("Name", exact=True).fill("A. Foreman")
+            page.get_by_label("Stopped, because").fill("block sits crooked")
+            page.get_by_role("button", name="Stopped", exact=True).click()
+            time.sleep(0.3)
+        with lone(driver, profile) as page:
+            page.goto(url)
+            until(page, "Boolean(globalThis.riglint?.session)")
+            go(page, "Checks")
+            page.get_by_text("STOPPED, because block sits crooked").wait_for()
 
 
 def test_an_edit_before_the_engine_is_there_is_kept(chromium: Browser, address: str) -> None:
