@@ -7,6 +7,8 @@ from typing import NamedTuple
 
 from riglint.picture.svg import Xy
 
+Segment = tuple[Xy, Xy]
+
 
 class Box(NamedTuple):
     """A rectangle by its corners."""
@@ -77,6 +79,47 @@ def crosses(box: Box, a: Xy, b: Xy) -> bool:
         one, other = (least - start) / way, (most - start) / way
         low, high = max(low, min(one, other)), min(high, max(one, other))
     return low < high
+
+
+def through(box: Box, segments: Sequence[Segment]) -> int:
+    """How many segments pass through a box; most are told to be aside before anything is called."""
+    left, top, right, bottom = box
+    count = 0
+    for a, b in segments:
+        (ax, ay), (bx, by) = a, b
+        if (ax < left and bx < left) or (ax > right and bx > right):
+            continue
+        if (ay < top and by < top) or (ay > bottom and by > bottom):
+            continue
+        count += crosses(box, a, b)
+    return count
+
+
+def passed(segment: Segment, boxes: Sequence[Box]) -> int:
+    """How many boxes a segment passes through."""
+    a, b = segment
+    west, east, north, south = *sorted((a[0], b[0])), *sorted((a[1], b[1]))
+    count = 0
+    for box in boxes:
+        left, top, right, bottom = box
+        if not (east < left or west > right or south < top or north > bottom):
+            count += crosses(box, a, b)
+    return count
+
+
+def crossed(segment: Segment, others: Sequence[Segment]) -> int:
+    """How many segments another one crosses."""
+    a, b = segment
+    west, east, north, south = *sorted((a[0], b[0])), *sorted((a[1], b[1]))
+    count = 0
+    for c, d in others:
+        (cx, cy), (dx, dy) = c, d
+        if (cx < west and dx < west) or (cx > east and dx > east):
+            continue
+        if (cy < north and dy < north) or (cy > south and dy > south):
+            continue
+        count += cross(a, b, c, d)
+    return count
 
 
 def cross(a: Xy, b: Xy, c: Xy, d: Xy) -> bool:

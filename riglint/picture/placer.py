@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from math import cos, hypot, pi, sin
 from typing import Final, NamedTuple
 
-from riglint.picture.boxes import Box, around, cross, crosses, meeting
+from riglint.picture.boxes import Box, crossed, meeting, passed, through
 from riglint.picture.svg import Xy
 
 GAP: Final = 2.0  # between labels
@@ -63,6 +63,7 @@ def place(wanted: list[Wanted], ground: Ground) -> list[Placed | None]:
 class _Work:
     def __init__(self, ground: Ground) -> None:
         self.ground = ground
+        self.edge = ground.frame.grown(0.01)  # what rounding may put a label beyond
         self.taken: list[Box] = list(ground.walls)
         self.leaders: list[tuple[Xy, Xy]] = []
 
@@ -93,10 +94,11 @@ class _Work:
     def _free(self, label: Wanted, middle: Xy, *, leads: bool) -> Placed | None:
         """The label there, or as near as the frame allows, if it meets no other."""
         frame, (x, y) = self.ground.frame, middle
-        x = min(max(x, frame.left + label.width / 2), frame.right - label.width / 2)
-        y = min(max(y, frame.top + label.height / 2), frame.bottom - label.height / 2)
-        box = around((x, y), label.width, label.height)
-        if not box.inside(frame.grown(0.01)) or meeting(box, self.taken):
+        wide, high = label.width / 2, label.height / 2
+        x = min(max(x, frame.left + wide), frame.right - wide)
+        y = min(max(y, frame.top + high), frame.bottom - high)
+        box = Box(x - wide, y - high, x + wide, y + high)
+        if not box.inside(self.edge) or meeting(box, self.taken):
             return None
         return Placed(box, _leader(box, label.anchor) if leads else None)
 
@@ -105,17 +107,16 @@ class _Work:
         cost = _ON_SYMBOL * meeting(box, self.ground.symbols)
         if cost >= limit:
             return cost
-        cost += _ON_LEG * sum(crosses(box, a, b) for a, b in self.ground.legs)
+        cost += _ON_LEG * through(box, self.ground.legs)
         if cost < limit:
-            cost += _LEADER_UNDER_LABEL * sum(crosses(box, a, b) for a, b in self.leaders)
+            cost += _LEADER_UNDER_LABEL * through(box, self.leaders)
         return cost if leader is None or cost >= limit else cost + self._leader_cost(leader)
 
     def _leader_cost(self, leader: tuple[Xy, Xy]) -> float:
-        a, b = leader
-        cost = _LEADER_UNDER_LABEL * sum(crosses(other, a, b) for other in self.taken)
-        cost += _LEADER_OVER_LEADER * sum(cross(a, b, *other) for other in self.leaders)
-        cost += _LEADER_OVER_LEG * sum(cross(a, b, *leg) for leg in self.ground.legs)
-        return cost + _LEADER_OVER_SYMBOL * sum(crosses(other, a, b) for other in self.ground.symbols)
+        cost = _LEADER_UNDER_LABEL * passed(leader, self.taken)
+        cost += _LEADER_OVER_LEADER * crossed(leader, self.leaders)
+        cost += _LEADER_OVER_LEG * crossed(leader, self.ground.legs)
+        return cost + _LEADER_OVER_SYMBOL * passed(leader, self.ground.symbols)
 
     def _anywhere(self, label: Wanted) -> Placed | None:
         """The nearest free place in the frame."""

@@ -20,7 +20,9 @@ _UNSEEN: Final = {*range(0x200B, 0x2010), 0x2028, 0x2029, 0xFEFF, *range(0x202A,
 
 def plain(text: str) -> str:
     """On one line, without characters that XML forbids or that turn the reading direction of what follows."""
-    return " ".join("".join(c if _shown(c) else " " for c in text).split())
+    if not (text.isascii() and text.isprintable()):
+        text = "".join([c if _shown(c) else " " for c in text])
+    return " ".join(text.split())
 
 
 def _shown(char: str) -> bool:

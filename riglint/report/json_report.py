@@ -46,8 +46,17 @@ def broke(file: str, reason: str) -> Entry:
 
 def report(inspected: Inspected) -> Entry:
     """One plan that was inspected."""
+    inspection, stages = inspected.inspection, inspected.solution.stages
+    told = summaries(stages, inspection)
+    return found(inspected) | {
+        "outcomes": [_outcome(outcome, inspected) for outcome in inspection.outcomes],
+        "stages": [_stage(stage, summary) for stage, summary in zip(stages, told, strict=True)],
+    }
+
+
+def found(inspected: Inspected) -> Entry:
+    """Of a report what was found, without each rule's outcome and each stage's figures."""
     inspection, solution = inspected.inspection, inspected.solution
-    told = summaries(solution.stages, inspection)
     return {
         "file": inspected.file,
         "title": solution.rig.title,
@@ -60,9 +69,7 @@ def report(inspected: Inspected) -> Entry:
             {"rule": one.rule, "reason": one.reason, "allowed_by": one.allowed_by} for one in inspection.set_aside
         ],
         "findings": [_finding(finding, inspected) for finding in inspection.findings],
-        "outcomes": [_outcome(outcome, inspected) for outcome in inspection.outcomes],
         "to_find_out": _to_do(inspected),
-        "stages": [_stage(stage, summary) for stage, summary in zip(solution.stages, told, strict=True)],
     }
 
 

@@ -139,10 +139,12 @@ def _inspected(context: Context, loaded: LoadedPlan, name: str, wanted: dict[str
 
 def _found(context: Context, loaded: LoadedPlan, name: str, wanted: dict[str, Any]) -> Answer:
     inspected = _inspected(context, loaded, name, wanted)
-    entry = json_report.report(inspected)
     if wanted.get("report"):
-        return _report(entry, wanted)
-    answer = view(entry, inspected) | {"data": _data_of(loaded), "picture": _picture(inspected, wanted)}
+        return _report(json_report.report(inspected), wanted)
+    answer = view(json_report.found(inspected), inspected) | {
+        "data": _data_of(loaded),
+        "picture": _picture(inspected, wanted),
+    }
     return answer | {"checklist": checks(inspected, _digest(loaded.document))}
 
 

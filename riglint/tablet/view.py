@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
+from riglint.outcome import six_digits
 from riglint.report.foreman import foreman
 from riglint.report.material import Inspected
 from riglint.report.run import run
@@ -17,7 +18,7 @@ _LABEL: Final = 23
 
 
 def view(entry: Answer, inspected: Inspected) -> Answer:
-    """The answer's part on what was found."""
+    """The answer's part on what was found; `entry` as `json_report.found` gives it."""
     told = summaries(inspected.solution.stages, inspected.inspection)
     several = len(told) > 1
     stages = [
@@ -26,21 +27,21 @@ def view(entry: Answer, inspected: Inspected) -> Answer:
             "refused": summary.refused,
             "figures": _rows(foreman(summary, inspected, of_several=False), _LABEL),
             "run": _rows(run(solved, inspected, of_several=several)[1:], 12),
-            "stations": [{"travel_m": s["travel_m"], "title": s["title"]} for s in reported["stations"]],
+            "stations": [{"travel_m": six_digits(s.travel_m), "title": s.title} for s in solved.stations],
         }
-        for summary, solved, reported in zip(told, inspected.solution.stages, entry["stages"], strict=True)
+        for summary, solved in zip(told, inspected.solution.stages, strict=True)
     ]
     return {key: entry[key] for key in _KEPT} | {
         "findings": _findings(entry, inspected),
         "untested": [{"rule": o.rule, "reason": o.reason} for o in inspected.inspection.untested],
-        "checked": _checked(entry),
+        "checked": _checked(inspected),
         "stages": stages,
     }
 
 
-def _checked(entry: Answer) -> dict[str, int]:
+def _checked(inspected: Inspected) -> dict[str, int]:
     """How many rules came out how."""
-    results = [outcome["result"] for outcome in entry["outcomes"]]
+    results = [outcome.result.value for outcome in inspected.inspection.outcomes]
     return {result: results.count(result) for result in sorted(set(results))}
 
 
