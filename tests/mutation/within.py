@@ -2,8 +2,10 @@
 
 Pytest collects once. A first run of every test, in a child, notes which lines of mechanics it reaches and how long it
 takes. Each mutant then has a child of its own, in which the module's functions and constants are put in place of the
-true ones, and the tests that reach the line run, quickest first, up to the first that fails. What a mutant changes
-only while other modules are imported is missed here: `run` tries what survives on the whole tree.
+true ones, and the tests that reach the line run, quickest first, up to the first that fails. In the first run the
+modules' own texts are put in place in the same way: a test that fails at that would fail whatever the mutant, and is
+left out. What a mutant changes only while other modules are imported is missed here: `run` tries what survives on the
+whole tree.
 """
 
 from __future__ import annotations
@@ -20,6 +22,7 @@ import time
 from collections import Counter
 from collections.abc import Callable, Iterator
 from functools import cache
+from importlib import import_module
 from pathlib import Path
 from types import FrameType, FunctionType, ModuleType
 from typing import Any, NamedTuple
@@ -120,6 +123,8 @@ class Within:
 
     def _note(self, items: list[pytest.Item], file: Path) -> bool:
         found = {}
+        for name in sorted({name for name, _ in self.chosen}):  # what fails though nothing is changed tells nothing
+            _put(name, (ROOT / name).read_text())
         for item in items:
             reached: set[tuple[str, int]] = set()
             self.failed = False
@@ -129,7 +134,7 @@ class Within:
             sys.settrace(None)
             if not self.failed:
                 seconds = time.perf_counter() - began
-                lines = sorted(f"{FOLDER}/{Path(name).name}:{line}" for name, line in reached)
+                lines = sorted(f"{FOLDER}/{Path(path).name}:{line}" for path, line in reached)
                 found[item.nodeid] = (lines, seconds)
         file.write_text(json.dumps(found))
         return True
@@ -210,7 +215,7 @@ def _lines(path: Path, line: int) -> list[int]:
 def _put(file: str, text: str) -> None:
     """Put a mutant's functions and constants in place of the true ones, wherever they were imported."""
     name = file.removesuffix(".py").replace("/", ".")
-    true = sys.modules[name]
+    true = import_module(name)  # the tests of a round need not have loaded it
     made = ModuleType(name)
     made.__file__ = str(ROOT / file)
     made.__package__ = name.rpartition(".")[0]

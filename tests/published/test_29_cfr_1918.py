@@ -1,5 +1,6 @@
 """29 CFR 1918 App II: clips for wire rope, and manila slings in a basket."""
 
+from itertools import pairwise
 from math import radians
 
 import pytest
@@ -27,6 +28,17 @@ def test_clips(inches: float, forged: int, other: int, spacing: float) -> None:
     assert clips_by_table_count(rope_m, forged=True) == forged
     assert clips_by_table_count(rope_m, forged=False) == other
     assert clip_spacing_m(rope_m) / M_PER_INCH == pytest.approx(spacing)
+
+
+@pytest.mark.parametrize(("row", "next_row"), list(pairwise(TABLE_1)))
+def test_past_a_size_the_next_row_holds(row: tuple[float, ...], next_row: tuple[float, ...]) -> None:
+    rope_m = 1.005 * row[0] * M_PER_INCH
+    assert clips_by_table_count(rope_m, forged=True) == next_row[1]
+    assert clips_by_table_count(rope_m, forged=False) == next_row[2]
+
+
+def test_past_the_last_size_the_table_says_nothing() -> None:
+    assert clips_by_table_count(1.505 * M_PER_INCH, forged=True) is None
 
 
 @pytest.mark.parametrize(("from_level_deg", "pounds"), [(90, 1_100), (60, 900), (45, 750), (30, 550)])
