@@ -13,6 +13,7 @@ from scipy.optimize import minimize
 
 from riglint.mechanics.balance import Balance, Network, NoBalance, Tether, balance, network
 from riglint.mechanics.compound import balance_compound
+from riglint.mechanics.linear import solve_linear
 from riglint.mechanics.vectors import distance, dot, sub, unit
 from tests.mechanics.networks import compound, path_m, tethered
 
@@ -164,3 +165,97 @@ def test_lengths_with_a_kink_near_by_are_found_past_it() -> None:
     best = minimize(lambda x: length(x, (0, 8, 2)), start, constraints=limits, tol=1e-12)
     assert length(np.array(free).ravel(), (0, 8, 2)) == pytest.approx(float(best.fun), abs=1e-5)
     assert all(length(np.array(free).ravel(), nodes) <= limit + 1e-6 for nodes, limit in paths)
+
+
+@given(net=tethered(), travel=TRAVEL)
+@settings(max_examples=100, deadline=None)
+def test_each_tethered_redirect_hangs_along_its_resultant(net: Network, travel: float) -> None:
+    """Statics, without the solver: a redirect stands off its point along the sum of its legs' ways, and is still."""
+    found = balance(net, travel)
+    assert found.whole is None  # the quick way was enough
+    for t in net.tethers:
+        here, place = found.places[t.node], net.haul.index(t.node)
+        legs = [unit(sub(found.places[net.haul[i]], here)) for i in (place - 1, place + 1)]
+        way = unit((legs[0][0] + legs[1][0], legs[0][1] + legs[1][1], legs[0][2] + legs[1][2]))
+        stands = [a + t.length_m * w for a, w in zip(found.places[t.anchor], way, strict=True)]
+        assert here == pytest.approx(stands, abs=1e-6)
+
+
+@given(net=RIGS, travel=TRAVEL, by=st.floats(-0.2, 0.2))
+@settings(max_examples=60, deadline=None)
+def test_a_guess_from_near_by_changes_nothing(net: Network, travel: float, by: float) -> None:
+    try:
+        here, near = balance(net, travel), balance(net, travel + by)
+    except NoBalance:
+        assume(False)
+    again = balance(net, travel, near)
+    assert again.string_ratios == pytest.approx(here.string_ratios, abs=1e-6)
+    assert path_m(net, again.places) == pytest.approx(path_m(net, here.places), abs=1e-6)
+    assert (again.whole is None) == (here.whole is None)
+
+
+def beside_the_line(past_m: float) -> Network:
+    """A redirect on half a metre of tether, its point beside a straight line of 10 m and so much farther off."""
+    return network(
+        (((5.0, 0.0, 0.0), False), ((0.0, 0.5 + past_m, 0.0), False), ((-5.0, 0.0, 0.0), True)),
+        1, (1.0, 0.0, 0.0), (0, 3, 2), (Tether(3, 1, 0.5),), (),
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(("pull", "quick"), [(1.008e-3, True), (0.992e-3, False)])
+def test_what_hardly_pulls_is_balanced_as_a_whole(pull: float, quick: bool) -> None:
+    """By statics: drawn aside by d amid 10 m the line pulls back with 2 d / 5; both ways it is the same place."""
+    net = beside_the_line(2.5 * pull)
+    found = balance(net, 0.0)
+    assert (found.whole is None) == quick
+    assert found.places[3] == pytest.approx((0.0, 2.5 * pull, 0.0), abs=1e-6)
+
+
+def test_a_redirect_that_hangs_from_a_redirect_is_balanced_as_a_whole() -> None:
+    """In line: the second's tether draws with both legs of its line, and so does the first's."""
+    net = network(
+        (((10.0, 0.0, 0.0), False), ((0.0, 0.0, 0.0), False), ((10.0, 0.0, 0.0), True)),
+        2, (1.0, 0.0, 0.0), (0, 4, 2), (Tether(3, 1, 1.0), Tether(4, 3, 0.5)), (),
+    )  # fmt: skip
+    found = balance(net, 2.0)
+    assert found.whole is not None
+    assert found.whole.ratios == pytest.approx([2.0, 2.0], abs=1e-2)
+    assert found.places[3] == pytest.approx((1.0, 0.0, 0.0), abs=1e-6)
+    assert found.places[4] == pytest.approx((1.5, 0.0, 0.0), abs=1e-6)
+    assert found.travel_m == 2.0
+
+
+@given(net=compound())
+@settings(max_examples=20, deadline=None)
+def test_a_balance_is_followed_along_the_travel_in_a_step(net: Network) -> None:
+    """From how a balance moves, one a tenth of a millimetre on is known to some 1e-8: a Newton step is enough.
+
+    Each step, and how the new one moves, is a linear system solved.
+    """
+    try:
+        near = balance(net, 1.0)
+        balance(net, 1.0001)
+    except NoBalance:
+        assume(False)
+    assert near.whole is not None
+    assume(all(ratio > 0.05 for ratio in near.whole.ratios))
+    with pytest.MonkeyPatch.context() as patch:
+        solved: list[int] = []
+
+        def count(matrix: list[list[float]], right: list[float]) -> list[float]:
+            solved.append(len(right))
+            return solve_linear(matrix, right)
+
+        patch.setattr("riglint.mechanics.compound.solve_linear", count)
+        balance(net, 1.0001, near)
+    assert len(solved) <= 2
+
+
+def test_a_guess_that_is_no_use_is_given_up() -> None:
+    """As it stood 20 m away, a redirect on a second line would be far beyond where that line reaches."""
+    net = network(
+        (((24.0, 0.0, 0.0), False), ((23.0, 1.0, 0.0), False), ((0.0, 0.0, 0.0), True), ((22.0, -1.0, 0.0), False)),
+        1, (1.0, 0.0, 0.0), (0, 4, 1), (), (((4, 2), 10.0),),
+    )  # fmt: skip
+    here = balance(net, 2.0)
+    assert balance(net, 2.0, balance(net, -60.0)).places[4] == pytest.approx(here.places[4], abs=1e-6)
