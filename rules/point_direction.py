@@ -23,7 +23,7 @@ from riglint.mechanics.provenance import ASME_B30_26
 from riglint.outcome import Grade
 from riglint.rig.model import Point
 from riglint.rig.places import plan_angle
-from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
+from riglint.rulebook.author import Basis, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, exceeds, here
 from riglint.solve.pulls import farthest_off, rated_way
 from riglint.solve.solution import Component
@@ -48,15 +48,17 @@ def point_direction(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component, point in points(stage):
             if point.facts.rated_direction is not None:
-                yield _point(solution, stage, component, point, limits["in_line"])
+                yield from _point(solution, stage, component, point, limits["in_line"])
 
 
-def _point(solution: Solution, stage: StageSolution, component: Component, point: Point, in_line_rad: float) -> Check:
+def _point(solution: Solution, stage: StageSolution, component: Component, point: Point, in_line_rad: float) -> Checks:
     facts = point.facts
     assert facts.rated_direction is not None  # noqa: S101
     rated = rated_way(stage, point, plan_angle(facts.rated_direction.low, solution.rig.north_rad))
-    off_rad, index = farthest_off(stage, point, rated)
-    where = here(stage, component, "", index)
-    if facts.cone or not exceeds(off_rad, in_line_rad):
-        return at_most(off_rad, facts.cone.low if facts.cone else in_line_rad, "rad", where, _WORDS)
-    return at_most(off_rad, pi / 2, "rad", where, _WORDS, missing=(place(point.pointer, "cone"),))
+    off = farthest_off(stage, point, rated)
+    if off is not None:  # else all that is made fast there cancels out
+        off_rad, index = off
+        told = facts.cone is not None or not exceeds(off_rad, in_line_rad)
+        limit_rad = facts.cone.low if facts.cone else in_line_rad if told else pi / 2
+        missing = () if told else (place(point.pointer, "cone"),)
+        yield at_most(off_rad, limit_rad, "rad", here(stage, component, "", index), _WORDS, missing=missing)

@@ -44,13 +44,13 @@ def off_direction_rad(way: Vec, rated: Vec) -> float:
     return between_rad(way, rated)
 
 
-def farthest_off(stage: StageSolution, point: Point, rated: Vec) -> tuple[float, int]:
-    """How far off a direction a point is pulled at the most, and at which station; 0 if all that pulls cancels out.
+def farthest_off(stage: StageSolution, point: Point, rated: Vec) -> tuple[float, int] | None:
+    """How far off a direction a point is pulled at the most, and at which station; None if all that pulls cancels out.
 
     Equation: as `off_direction_rad`. Source: geometry
     """
-    off = [(off_direction_rad(way, rated) if any(way) else 0.0, s.index) for s, way in pulls_on(stage, point)]
-    return first_greatest(off, lambda one: one[0])
+    off = [(off_direction_rad(way, rated), s.index) for s, way in pulls_on(stage, point) if any(way)]
+    return first_greatest(off, lambda one: one[0]) if off else None
 
 
 def _held(stage: StageSolution, node: str) -> str | None:

@@ -237,7 +237,7 @@ class _Assembly:
         for case, before, beyond in zip(CASES, legs_n[wired.before], legs_n[wired.beyond], strict=True):
             if before is not None and beyond is not None:
                 line_n[case] = max(before, beyond)
-                heat[case] = share * max(before, beyond)
+                heat[case] = share * max(before, beyond) if share else 0.0
         line = self.scene.lines[wired.line]
         beyond_m = self.geometry.path_beyond(self.scene.wiring, wired.line, wired.index)
         return TurnFigures(
@@ -306,9 +306,8 @@ class _Assembly:
         if self.scene.outlook == ZERO:
             return (None, None, None)
         factor = distance(self.scene.outlook, self.geometry.ways[0])
-        if factor < STRAIGHT:
-            factor = 0.0
-        expected, stall, holding = (None if n is None else n * factor for n in first)
+        straight = factor < STRAIGHT  # bears nothing, even of a pull without end
+        expected, stall, holding = (None if n is None else 0.0 if straight else n * factor for n in first)
         return (expected, stall, holding)
 
 
