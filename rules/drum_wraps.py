@@ -6,10 +6,12 @@ rope's end are free at once.
 
 How it is judged: at the station where fewest wraps are on the drum, at the short end of
 every length. Wire keeps 5 wraps, fibre rope the whole bottom layer and never fewer than
-wire. Where the plan does not say how far the fairlead stands from the drum, half a metre
-of rope is put by for it. What the wraps pass on to the fastening is T exp(-2 pi mu n),
-with the low end of what rope grips (HMPE 0.05, others 0.1, from memory), and is checked
-where the fastening's own strength is stated.
+wire. Where the plan does not say how far the fairlead stands from the drum, the rope on
+that way is counted in at first, and then half a metre of it is put by: what is enough
+without that much passes, what is too little with it fails, and in between it can't be
+told. What the wraps pass on to the fastening is T exp(-2 pi mu n), with the low end of
+what rope grips (HMPE 0.05, others 0.1, from memory), and is checked where the fastening's
+own strength is stated.
 
     left_to_fastening = line_pull * exp(-2 * pi * friction * wraps)
 
@@ -28,7 +30,7 @@ pull = 47 kN; mu = 0.1; wraps = 5; fastening = pull * exp(-2 * pi * mu * wraps) 
 from riglint.mechanics.provenance import TM_9_2320_279_10
 from riglint.outcome import Formula, Grade, Value, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_least, at_most
+from riglint.rulebook.judge import Words, at_least, at_most, either_end
 from riglint.solve.rope import stages
 from riglint.solve.wraps import Wraps, fewest_wraps
 
@@ -45,8 +47,16 @@ _LEFT = Formula(
 _WORDS = Words(
     "only {measured} stay on the drum, {limit} must; they leave {left} of the pull to the rope's fastening",
     "{measured} stay on the drum, {limit} must; they leave {left} of the pull to the rope's fastening",
-    "the wraps that stay on the drum can't be told",
+    "whether enough wraps stay on the drum can't be told",
     "Keep {short} more rope on the drum: an extension, or a shorter way from winch to load",
+)
+_UNSTATED = _WORDS._replace(
+    fails="only {measured} stay on the drum, less the way to the fairlead, which isn't stated; {limit} must; they "
+    "leave at least {left} of the pull to the rope's fastening",
+    passes="{measured} stay on the drum, with {run} put by for the way to the fairlead, which isn't stated; {limit} "
+    "must; they leave {left} of the pull to the rope's fastening",
+    unknown="whether enough wraps stay on the drum can't be told: there are {most} less the way to the fairlead, which "
+    "isn't stated, and {least} with {run} put by for it",
 )
 _FASTENING = Words(
     "the wraps leave {measured} to the rope's fastening, which holds {limit}",
@@ -71,25 +81,30 @@ def drum_wraps(solution: Solution, limits: Limits) -> Checks:
         yield from _fewest(stage, fewest_wraps(stage), limits)
 
 
-def _fewest(stage: StageSolution, left: Wraps, limits: Limits) -> Checks:
-    winch, wraps = stage.stage.winch, left.wraps
-    where = Where("drum", "drum", winch.pointer, "", stage.stage.index, left.station.travel_m)
-    if left.lacks:
-        yield at_least(None, None, "wraps", where, _WORDS, missing=left.lacks)
+def _fewest(stage: StageSolution, most: Wraps, limits: Limits) -> Checks:
+    drum, fairlead, pointer = stage.stage.winch.facts.drum, stage.stage.winch.facts.fairlead, stage.stage.winch.pointer
+    where = Where("drum", "drum", pointer, "", stage.stage.index, most.station.travel_m)
+    if most.lacks:
+        yield at_least(None, None, "wraps", where, _WORDS, missing=most.lacks)
         return
-    must = left.must_stay(limits["wire_wraps"], limits["fibre_layers"])
-    missing: tuple[str, ...] = () if left.rope else (place(stage.stage.haul.pieces[0].pointer, "rope"),)
-    fairlead = winch.facts.fairlead
-    if not (fairlead and fairlead.from_drum) and must <= wraps < must + limits["unstated_run"] / left.one_m:
-        missing += (place("/winch/fairlead", "from_drum"),)
-    yield at_least(
-        wraps, must, "wraps", where, _WORDS, missing=missing,
-        terms=(("left", Value(left.left_n(1.0), "share")), ("short", Value((must - wraps) * left.one_m, "m"))),
-        working=(_WRAPS.step(wraps, left.on_drum_m, left.one_m),) if 0.0 < wraps <= left.in_bottom else (),
+    stated = bool(fairlead and fairlead.from_drum)
+    least = most if stated else most.without(limits["unstated_run"])
+    ends = ((least, ()), (most, () if stated else (place("/winch/fairlead", "from_drum"),)))
+    must = most.must_stay(limits["wire_wraps"], limits["fibre_layers"])
+    terms = (
+        ("short", Value((must - least.wraps) * least.one_m, "m")), ("run", Value(limits["unstated_run"], "m")),
+        ("most", Value(most.wraps, "wraps")), ("least", Value(least.wraps, "wraps")),
     )  # fmt: skip
-    if winch.facts.drum and winch.facts.drum.fastening:
-        missing = stage.missing["stall" if stage.stage.works == "hauling" else "expected"]
-        yield _fastening(left, winch.facts.drum.fastening.low, where, missing)
+    rope: tuple[str, ...] = () if most.rope else (place(stage.stage.haul.pieces[0].pointer, "rope"),)
+    yield either_end(*(
+        at_least(
+            left.wraps, must, "wraps", where, _WORDS if stated else _UNSTATED, missing=rope + lacks,
+            terms=(("left", Value(left.left_n(1.0), "share")), *terms),
+            working=(_WRAPS.step(left.wraps, left.on_drum_m, left.one_m),) if left.one_by_one else (),
+        ) for left, lacks in ends))  # fmt: skip
+    if drum and drum.fastening:
+        pull = stage.missing["stall" if stage.stage.works == "hauling" else "expected"]
+        yield either_end(*(_fastening(left, drum.fastening.low, where, pull + lacks) for left, lacks in ends))
 
 
 def _fastening(left: Wraps, holds_n: float, where: Where, missing: tuple[str, ...]) -> Check:

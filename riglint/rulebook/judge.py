@@ -142,6 +142,11 @@ def holds(
     return Check(result, where, message, remedy, None, None, "1", None, missing, terms, working, None, "", basis, grade)
 
 
+def either_end(harsh: Check, mild: Check) -> Check:
+    """Of a fact that isn't stated: what passes at its harsh end passes; else its mild end, where it is missing."""
+    return harsh if harsh.result is _PASSED else mild
+
+
 def _check(
     measured: float | None, limit: float | None, unit: Unit, use: float | None, where: Where, words: Words,
     missing: tuple[str, ...], terms: tuple[Term, ...], working: tuple[Step, ...],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import isclose
 from typing import NamedTuple
 
 from riglint.mechanics.friction import fastening_tension_n
@@ -28,6 +29,18 @@ class Wraps(NamedTuple):
         """Wraps asked of this rope; of rope that isn't stated, the fewer. Fibre never keeps fewer than wire."""
         fibre = max(wire, fibre_layers * self.in_bottom)
         return wire if self.rope is None or is_wire(self.rope) else fibre
+
+    def without(self, rope_m: float) -> Wraps:
+        """With so much less rope on the drum: exact within the bottom layer, above it the least that it may be."""
+        on_m = self.on_drum_m - rope_m
+        within = on_m <= self.in_bottom * self.one_m
+        wraps = max(0.0, on_m / self.one_m) if within else max(self.in_bottom, self.wraps - rope_m / self.one_m)
+        return self._replace(wraps=wraps, on_drum_m=on_m)
+
+    @property
+    def one_by_one(self) -> bool:
+        """Whether each wrap takes the same length, as where none lies above the bottom layer."""
+        return self.wraps > 0.0 and isclose(self.wraps * self.one_m, self.on_drum_m)
 
     def left_n(self, pull_n: float) -> float:
         """What the wraps pass on of a pull. Source: as `mechanics.friction.fastening_tension_n`."""
