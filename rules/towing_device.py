@@ -8,7 +8,9 @@ case unless the load is shared.
     use = load / (0.5 * laden_mass * g)
 
 It says least, and nothing about a pull to the side. So a load above it fails. One below it passes only where the
-plan says what the eye rests on (`basis: type approval`): the vehicle may be older than the law, or not under it.
+plan says that the vehicle was approved under that law: `basis: type approval`, with the approval's number behind it
+if it is known, or `basis: (EU) 1005/2010`. It may be older than the law, or not under it. Any other basis is read as
+none, since a plate or a guess says nothing of the law.
 A tow eye whose rating is stated is judged by that, in `anchor-rating`; a tow eye of a vehicle without a laden mass
 is asked for its rating there.
 
@@ -24,6 +26,7 @@ from riglint.rig.model import Point
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words
 from riglint.rulebook.loads import Capacity, against
+from riglint.solve.rated import says_type_approved
 from riglint.solve.solution import Component
 from riglint.solve.worst import points
 
@@ -45,7 +48,8 @@ _AT_STALL = _WORDS._replace(
 @rule(
     title="Tow eyes of the least lawful strength", grade=Grade.DANGER, guards="anchors", basis=(_LAW,),
     limits=(Limit("share", 0.5, "share", "share of the laden mass that a towing device bears", _LAW, "higher"),),
-    worse=Worse.by(higher="winch/stall_pull", lower="bodies/*/laden_mass", taken_away="points/*/rated+breaking"),
+    worse=Worse.by(higher="winch/stall_pull", lower="bodies/*/laden_mass",
+                   taken_away="points/*/rated+breaking points/*/basis"),
 )  # fmt: skip
 def towing_device(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
@@ -58,5 +62,5 @@ def towing_device(solution: Solution, limits: Limits) -> Checks:
 
 
 def _eye(stage: StageSolution, component: Component, point: Point, capacity: Capacity) -> Checks:
-    missing = () if point.facts.basis else (place(point.pointer, "rated"),)
+    missing = () if says_type_approved(point.facts.basis) else (place(point.pointer, "rated"),)
     yield from against(stage, component, lambda _: capacity, (_WORDS, _AT_STALL), "lawful minimum", missing=missing)

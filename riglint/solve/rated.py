@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from riglint.rig.model import Connector, Join, Piece, RigStage
+
+_APPROVED: Final = frozenset({  # all of it: a word more, such as "no" or "older than", may turn it round
+    "type approval", "type approved", "ec type approval", "eu type approval", "ec type approved", "eu type approved",
+    "eu 1005/2010", "regulation eu 1005/2010", "regulation eu no 1005/2010",
+})  # fmt: skip
 
 
 class Rated(NamedTuple):
@@ -41,3 +46,12 @@ def rated(stage: RigStage) -> Iterator[Rated]:
 def _gear(kind: str, gear: Connector | Piece | Join) -> Rated:
     facts = gear.facts
     return Rated(kind, gear.name, gear.pointer, bool(facts.working_load or facts.breaking), facts.basis)
+
+
+def says_type_approved(basis: str | None) -> bool:
+    """Whether a tow eye's basis says that its vehicle was approved under (EU) 1005/2010, and nothing else.
+
+    Source: the regulation's own words. The number of an approval, which may follow, has stars in it.
+    """
+    *words, last = (basis or "").lower().translate({ord(c): " " for c in "-()"}).split() or [""]
+    return " ".join(words if "*" in last else [*words, last]) in _APPROVED

@@ -7,6 +7,7 @@ import pytest
 from riglint.plan.load import load_plan
 from riglint.reading.quantity import Span
 from riglint.solve.hangers import links
+from riglint.solve.rated import says_type_approved
 from riglint.solve.ratings import capacity, rating_of
 from riglint.solve.solve import solve
 from riglint.solve.strains import strains
@@ -80,3 +81,26 @@ def test_every_connector_in_use_is_met_with_what_it_hangs() -> None:
     assert link.hung.redirect is not None
     assert link.before is None
     assert link.beyond is None
+
+
+@pytest.mark.parametrize(
+    ("basis", "approved"),
+    [
+        ("type approval", True),
+        ("Type-approved", True),
+        ("EC type approval e1*2007/46*0123*05", True),
+        ("Regulation (EU) No 1005/2010", True),
+        (None, False),
+        ("", False),
+        ("e1*2007/46*0123*05", False),  # of what?
+        ("plate", False),
+        ("no type approval", False),
+        ("not type-approved", False),
+        ("type approval?", False),
+        ("type approval, I think", False),
+        ("older than (EU) 1005/2010", False),
+        ("(EU) 1005/2011", False),
+    ],
+)
+def test_a_basis_says_that_a_vehicle_was_approved_in_no_more_words_than_that(basis: str | None, approved: bool) -> None:
+    assert says_type_approved(basis) is approved
