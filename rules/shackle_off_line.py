@@ -7,7 +7,8 @@ How it is judged: the angle as stated, against 90 degrees. What the angle leaves
 working load (100 % to 5 degrees, 70 % to 45, 50 % to 90) counts in the rule on working
 loads. Where no angle is stated, a shackle at a point that is rated for one direction and
 pulled more than `aside` off it under its worst load may be pulled aside or may swing on
-its pin: that can't be told from the plan. Elsewhere a shackle lines itself up.
+its pin: that can't be told from the plan, and no more can it where the load isn't known.
+Elsewhere a shackle lines itself up.
 
     use = off_line / 90 degrees
 
@@ -25,15 +26,15 @@ from math import radians
 
 from riglint.mechanics.provenance import ASME_B30_26, WAC_296_155
 from riglint.mechanics.vectors import heading, unit
-from riglint.outcome import Result, Value
+from riglint.outcome import Value
 from riglint.rig.model import Connector, Point
 from riglint.rig.places import plan_angle
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Where, Worse, rule
-from riglint.rulebook.judge import Words, at_most
+from riglint.rulebook.judge import Words, at_most, exceeds
 from riglint.solve.hangers import Link, links
 from riglint.solve.pulls import off_direction_rad
 from riglint.solve.ratings import SHACKLES, place
-from riglint.solve.solution import CASES
+from riglint.solve.worst import told, untold
 
 _ASME = Basis("standard", "past 90 degrees off its line no shackle is loaded", ASME_B30_26, "fig. 26-1.9.1", "lifting",
               "read second hand")  # fmt: skip
@@ -44,6 +45,7 @@ _WORDS = Words(
     "{component} is pulled {measured} off its line, {limit} at the most",
     "{component} is pulled {swing} off the direction of {point}; whether it swings that way can't be told",
     "Turn it so that the pull comes along it")  # fmt: skip
+_UNTOLD = Words("", "", "whether {component} is pulled off its line can't be told")
 
 
 @rule(
@@ -70,16 +72,20 @@ def _shackle(stage: StageSolution, link: Link, limits: Limits, north: float | No
         yield at_most(stated.high, limits["most"], "rad", where, _WORDS)
     elif point and link.beyond is None and point.facts.rated_direction:
         swing = _swing_rad(stage, shackle, point, north)
-        if at_most(swing, limits["aside"], "rad", where, _WORDS).result is Result.FAILED:
+        if swing is None:
+            yield at_most(None, limits["most"], "rad", where, _UNTOLD, missing=untold(stage))
+        elif exceeds(swing, limits["aside"]):
             missing = (place(shackle.pointer, "off_line"),)
             terms = (("swing", Value(swing, "rad")), ("point", point.name))
             yield at_most(None, limits["most"], "rad", where, _WORDS, missing=missing, terms=terms)
 
 
-def _swing_rad(stage: StageSolution, shackle: Connector, point: Point, north: float | None) -> float:
-    """How far off the point's direction the shackle's worst loads pull."""
-    direction = point.facts.rated_direction
-    ways = [peak.force for case in CASES if (peak := stage.peaks[case].get(("connector", shackle.name)))]
+def _swing_rad(stage: StageSolution, shackle: Connector, point: Point, north: float | None) -> float | None:
+    """How far off the point's direction the shackle's worst loads pull; None where no load can be told."""
+    direction, component = point.facts.rated_direction, stage.component("connector", shackle.name)
+    ways = [stage.peaks[case][component.key].force for case in told(stage, component)] if component else []
+    if not ways:
+        return None
     assert direction is not None  # noqa: S101 -- asked of such points alone
     meant = heading(plan_angle(direction.mid, north))
     return max((off_direction_rad(unit(way), meant) for way in ways if any(way)), default=0.0)
