@@ -147,10 +147,12 @@ def _hauling(
         force = stated.breakaway if from_rest and stated.breakaway else stated.steady
         return force, "as stated", []
     slope = grade or NOTHING
-    stuck = [p.force for p in doctrine if p.label.startswith(("mired", "overturned"))]
+    by = {"mired": "the mire", "overturned": "an overturned load"}
+    stuck = {why: p.force for p in doctrine for how, why in by.items() if p.label.startswith(how)}
     if stuck:
-        total = Span(sum(f.low for f in stuck) + slope.low, sum(f.high for f in stuck) + slope.high)
-        return _never_below_nothing(total), "doctrine for the mire, plus the slope's share of the weight", []
+        total = Span(sum(f.low for f in stuck.values()) + slope.low, sum(f.high for f in stuck.values()) + slope.high)
+        used = f"doctrine for {' and for '.join(stuck)}, plus the slope's share of the weight"
+        return _never_below_nothing(total), used, []
     rolling = [p.force for p in surface if p.label.startswith("rolling")]
     lacks = []
     if under.mired is None and not rolling:

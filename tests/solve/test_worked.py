@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import inf
+
 import pytest
 
 from riglint.plan.load import load_plan
@@ -99,3 +101,44 @@ def test_at_a_given_resistance_a_leg_carries_most_with_full_loss_beyond_it() -> 
     assert start.legs[1].tension["expected"] == pytest.approx(30e3 / (1 + 1 + 0.9), rel=1e-3)
     assert start.legs[2].tension["expected"] == pytest.approx(30e3 / 3, rel=1e-3)
     assert start.legs[2].tension["stall"] == pytest.approx(900e3, rel=1e-3)
+
+
+SQUARE = """
+rig_plan: 1
+title: a load on a slope, pulled square to its way
+bodies:
+  van: {moves: {distance: 1 m, bearing: 90 deg}, weight: 2 t, resistance: {steady: 10 kN}, ground: {slope: 4 deg up}}
+points:
+  eye: {on: van, at: [0 m, 0 m]}
+  mount: {on: ground, at: [20 m, 0 m]}
+winch:
+  {mounted: mount, rated_pull: 20 kN, rated_layer: 1, stall_pull: 25 kN, fairlead: {ahead: 0.3 m, bearing: 180 deg}}
+lines: {haul: {pieces: [main: {rope: hmpe, length: 30 m}], path: [winch, eye]}}
+"""
+
+
+def test_a_pull_that_can_never_hold_the_load_bends_no_straight_fairlead() -> None:
+    """No line pull holds a load back across the line: the hold has no end, and a turn of nothing bears none of it."""
+    stage = solve(load_plan(SQUARE, "square.yaml").rig).stages[0]
+    first = stage.stations[0]
+    [fairlead] = [component for component in stage.components if component.kind == "fairlead"]
+    assert first.legs[0].tension["holding"] == inf
+    assert first.load(fairlead, "holding") == 0.0
+
+
+@pytest.mark.parametrize(
+    ("stuck", "used", "times"),
+    [
+        ("ground: {mired: wheel depth, slope: 0 deg}", "doctrine for the mire", 1.0),
+        ("ground: {mired: none, slope: 0 deg}, overturned: true", "doctrine for an overturned load", 0.5),
+        ("ground: {mired: wheel depth, slope: 0 deg}, overturned: true",
+         "doctrine for the mire and for an overturned load", 1.5),
+    ],
+)  # fmt: skip
+def test_what_the_resistance_rests_on_is_what_holds_the_load(stuck: str, used: str, times: float) -> None:
+    """Multiples of the weight by FM 9-43-2, ch. 2, from memory, as in `mechanics.resistance`."""
+    text = SQUARE.replace("resistance: {steady: 10 kN}, ground: {slope: 4 deg up}", stuck)
+    resistance = solve(load_plan(text, "stuck.yaml").rig).stages[0].stations[0].resistance
+    assert resistance.used == f"{used}, plus the slope's share of the weight"
+    assert resistance.hauling is not None
+    assert resistance.hauling.high == pytest.approx(times * 2000 * 9.80665)
