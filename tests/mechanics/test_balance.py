@@ -212,17 +212,18 @@ def test_what_hardly_pulls_is_balanced_as_a_whole(pull: float, quick: bool) -> N
 
 
 def test_a_redirect_that_hangs_from_a_redirect_is_balanced_as_a_whole() -> None:
-    """In line: the second's tether draws with both legs of its line, and so does the first's."""
-    net = network(
-        (((10.0, 0.0, 0.0), False), ((0.0, 0.0, 0.0), False), ((10.0, 0.0, 0.0), True)),
-        2, (1.0, 0.0, 0.0), (0, 4, 2), (Tether(3, 1, 1.0), Tether(4, 3, 0.5)), (),
-    )  # fmt: skip
-    found = balance(net, 2.0)
+    """In line, each turns the line back: the outer's tether draws with two parts, the inner's with those and its own.
+
+    Statics: parallel parts add up; 1 m aside in 1,000 m is parallel to a millionth.
+    """
+    far = 1000.0
+    known = (((far, 1.0, 0.0), False), ((0.0, 0.0, 0.0), False), ((far, -1.0, 0.0), True), ((far, 1.0, 0.0), False))
+    net = network(known, 2, (1.0, 0.0, 0.0), (0, 5, 2, 4, 3), (Tether(4, 1, 1.0), Tether(5, 4, 0.5)), ())
+    found = balance(net, 0.0)
     assert found.whole is not None
-    assert found.whole.ratios == pytest.approx([2.0, 2.0], abs=1e-2)
-    assert found.places[3] == pytest.approx((1.0, 0.0, 0.0), abs=1e-6)
-    assert found.places[4] == pytest.approx((1.5, 0.0, 0.0), abs=1e-6)
-    assert found.travel_m == 2.0
+    assert found.whole.ratios == pytest.approx([4.0, 2.0], rel=2e-6)
+    assert found.places[4] == pytest.approx((1.0, 0.0, 0.0), abs=1e-5)
+    assert found.places[5] == pytest.approx((1.5, 0.0, 0.0), abs=1e-5)
 
 
 @given(net=compound())
