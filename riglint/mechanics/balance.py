@@ -103,7 +103,8 @@ def balance(net: Network, travel_m: float, guess: Balance | None = None, toleran
     Source: derivation.
     """
     places = net.known(travel_m)
-    if not net.strings and all(anchor < len(places) for _, anchor, _, _ in net.tethered):
+    each_on_a_point = len(net.tethered) == net.free and all(anchor < len(places) for _, anchor, _, _ in net.tethered)
+    if each_on_a_point and not net.strings:
         tethered = _settle(net, places[:], guess, tolerance_m)
         if tethered is not None:
             return Balance(tethered, ())
