@@ -311,3 +311,13 @@ def test_a_tenth_of_a_micrometre_is_narrow_enough(way: float, steps: int) -> Non
     f = Asked(lambda s: s + 0.5)
     lowest(f, 0.0, way)
     assert len(f.at) == 2 + steps
+
+
+@pytest.mark.parametrize("sign", [1.0, -1.0])
+def test_an_end_that_rounding_keeps_off_the_root_is_on_it(sign: float) -> None:
+    """A billionth of a metre of path is rounding; two are not, and there is no root where it only grows from there."""
+    near, far = sign * 0.98e-9, sign * 2e-9
+    assert convex_roots(lambda s: near + sign * s, 2.0, lambda: (sign, sign)) == (0.0,)
+    assert convex_roots(lambda s: near + sign * (2.0 - s), 2.0, lambda: (-sign, -sign)) == (2.0,)
+    assert convex_roots(lambda s: far + sign * s, 2.0, lambda: (sign, sign)) == ()
+    assert convex_roots(lambda s: far + sign * (2.0 - s), 2.0, lambda: (-sign, -sign)) == ()

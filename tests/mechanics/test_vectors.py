@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import acos, cos, pi, sin
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy import constants as reference
 
@@ -46,6 +46,28 @@ def test_headings() -> None:
     assert vectors.heading(pi / 2) == pytest.approx((0.0, 1.0, 0.0))
     across = (3.0 / 8.0) ** 0.5
     assert vectors.heading(3 * pi / 4, pi / 6) == pytest.approx((-across, across, 0.5))
+
+
+@given(a=_vectors, b=_vectors)
+def test_an_angle_is_that_of_the_inverse_cosine(a: Vec, b: Vec) -> None:
+    assume(vectors.norm(a) > 0.01 and vectors.norm(b) > 0.01)
+    p, q = vectors.unit(a), vectors.unit(b)
+    cosine = max(-1.0, min(1.0, float(np.array(p) @ np.array(q))))
+    # near a straight line the inverse cosine keeps but half the digits
+    assert vectors.between_rad(p, q) == pytest.approx(acos(cosine), abs=1e-7)
+
+
+@pytest.mark.parametrize("angle_rad", [2e-9, 1e-6, 0.3, 1.5, pi - 1e-6, pi - 2e-9])
+def test_a_small_angle_keeps_its_digits(angle_rad: float) -> None:
+    """Where it is measured: the cosine of 1e-9 is 1 in floats."""
+    around = (cos(angle_rad), 0.6 * sin(angle_rad), 0.8 * sin(angle_rad))
+    assert vectors.between_rad((1.0, 0.0, 0.0), around) == pytest.approx(angle_rad, rel=1e-6)
+
+
+@pytest.mark.parametrize(("sine", "straight"), [(0.98e-9, True), (1.02e-9, False)])
+def test_a_billionth_off_is_straight(sine: float, straight: bool) -> None:
+    assert (vectors.between_rad((1.0, 0.0, 0.0), (1.0, sine, 0.0)) == 0.0) == straight
+    assert (vectors.between_rad((1.0, 0.0, 0.0), (-1.0, 0.0, sine)) == pi) == straight
 
 
 def test_fixed_numbers_are_those_of_codata() -> None:
