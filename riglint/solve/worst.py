@@ -33,9 +33,9 @@ def untold(stage: StageSolution) -> tuple[str, ...]:
 
 
 def line_pull_n(stage: StageSolution, case: Case, peak: Peak) -> float | None:
-    """The line pull that a load at stall grows with."""
-    drum = stage.stations[peak.station].drum
-    return drum.stall_n if case == "stall" and drum else None
+    """The line pull that a load at stall grows with; the winch's best where its drum isn't stated."""
+    winch = stage.component("winch", "winch")
+    return stage.stations[peak.station].load(winch, case) if case == "stall" and winch else None
 
 
 def carrying(stage: StageSolution, kind: Kind) -> tuple[Component, ...]:

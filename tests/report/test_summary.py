@@ -5,8 +5,12 @@ from math import hypot
 import pytest
 
 from riglint.outcome import Result
+from riglint.plan.load import load_plan
 from riglint.report.summary import summaries
+from riglint.rulebook.find import standard_rulebook
+from riglint.rulebook.inspect import inspect
 from riglint.solve.first_to_give import first_to_break, flight, line_pull_n, strength
+from riglint.solve.solve import solve
 from tests.examples.plans import PLANS, solution, stage
 from tests.report.cases import inspected
 
@@ -59,6 +63,27 @@ def test_the_first_past_its_load_and_where_to_stop(tmp_path):
     assert told.gives.pull_n == pytest.approx(over.pull_n / 2)
     assert told.stop_n == told.gives.pull_n
     assert told.stall_n == pytest.approx(max(s.drum.stall_n for s in case.solution.stages[0].stations))
+
+
+POINT = """
+rig_plan: 1
+title: the tow eye is the weakest
+bodies: {van: {moves: {distance: 4 m, bearing: 0 deg}, weight: 3 t, resistance: {steady: 30 kN}}}
+points:
+  eye: {on: van, at: [0 m, 0 m], kind: tow eye, rated: 40 kN}
+  nose: {on: ground, at: [20 m, 0 m], kind: winch mount, rated: 60 kN}
+winch: {mounted: nose, rated_pull: 40 kN, rated_layer: 1, stall_pull: 48 kN DRUM}
+lines: {haul: {pieces: [main: {rope: hmpe, diameter: 10 mm, length: 24 m, breaking: 100 kN}], path: [winch, eye]}}
+"""
+
+
+@pytest.mark.parametrize("drum", ["", ", drum: {diameter: 90 mm, width: 300 mm}"])
+def test_a_point_is_the_first_past_its_load_whether_or_not_the_drum_is_stated(drum):
+    """One part: the eye's 40 kN is reached at a line pull of 40 kN, below what the rope may carry and the stall."""
+    rig = solve(load_plan(POINT.replace(" DRUM", drum), "plan.yaml").rig)
+    (told,) = summaries(rig.stages, inspect(rig, standard_rulebook()))
+    assert told.gives.check.where.name == "eye"
+    assert told.stop_n == pytest.approx(40_000)
 
 
 def test_where_nothing_is_rated_no_line_pull_is_named(tmp_path):
