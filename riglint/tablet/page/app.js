@@ -68,7 +68,7 @@ class App {
       h("a", { class: "skip", href: "#main", onclick: (e) => (e.preventDefault(), this.main.focus()) }, "To the content"),
       h("header", { class: "top" }, h("div", { class: "who" }, this.title, this.state), this.standing, light),
       this.tabs, this.said, h("div", { class: "work" }, this.main, this.side));
-    this.light(localStorage.getItem("riglint-light") ?? "bright");
+    this.light(lastLight() ?? "bright");
   }
 
   light(word) {
@@ -294,7 +294,8 @@ class App {
   drawing() {
     const { answer } = this.session;
     if (!answer?.picture) return h("p", { class: "notice" }, "There is a picture once the plan can be read.");
-    return h("div", { class: "drawing" }, picture(answer.picture));
+    if (this.drawnPicture?.text !== answer.picture) this.drawnPicture = { text: answer.picture, shown: picture(answer.picture) };
+    return h("div", { class: "drawing" }, this.drawnPicture.shown);
   }
 
   pictureView() {
@@ -349,6 +350,14 @@ class App {
 }
 
 const newRecordId = () => (crypto.randomUUID ? crypto.randomUUID() : `${Date.now()}-${Math.random().toString(36).slice(2)}`);
+
+function lastLight() {
+  try {
+    return localStorage.getItem("riglint-light");
+  } catch {
+    return null;
+  }
+}
 
 function remember(id, view) {
   try {

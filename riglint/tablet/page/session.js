@@ -3,7 +3,7 @@
 
 import { apply, joined } from "./plan.js";
 
-const PAUSE_MS = 40;
+const PAUSE_MS = 10; // what is typed while the engine works waits for it anyway
 
 export const today = () => {
   const now = new Date();

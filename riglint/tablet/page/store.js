@@ -34,8 +34,19 @@ function inBase(store, mode, act) {
   });
 }
 
-export const plans = () => inBase("plans", "readonly", (s) => s.getAll());
-export const plan = (id) => inBase("plans", "readonly", (s) => s.get(id));
+// An answer is large and written with every key that is struck: as one text it costs next to nothing.
+const texts = new WeakMap();
+
+function packed(answer) {
+  if (!answer) return null;
+  if (!texts.has(answer)) texts.set(answer, JSON.stringify(answer));
+  return texts.get(answer);
+}
+
+const unpacked = (record) => (typeof record?.answer === "string" ? { ...record, answer: JSON.parse(record.answer) } : record);
+
+export const plans = () => inBase("plans", "readonly", (s) => s.getAll()).then((all) => all.map(unpacked));
+export const plan = (id) => inBase("plans", "readonly", (s) => s.get(id)).then(unpacked);
 export const remove = (id) => (struck(id), inBase("plans", "readwrite", (s) => s.delete(id)));
 export const kits = () => inBase("kits", "readonly", (s) => s.getAll());
 export const keepKit = (kit) => inBase("kits", "readwrite", (s) => s.put(kit));
@@ -130,7 +141,7 @@ export class Keeper {
       this.next.delete(id);
       record.rev = (record.rev ?? 0) + 1;
       try {
-        record.rev = await put(structuredClone(record));
+        record.rev = await put({ ...structuredClone({ ...record, answer: null }), answer: packed(record.answer) });
         if (!this.next.has(record.id)) struck(record.id);
         this.told(null, record);
       } catch (error) {
