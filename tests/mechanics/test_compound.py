@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from riglint.mechanics.balance import Network
 from riglint.mechanics.compound import NoBalance, PathLength, Settled, balance_compound
+from riglint.mechanics.linear import solve_linear
 from riglint.mechanics.vectors import Vec, distance
 from tests.mechanics.networks import compound, tethered
 
@@ -144,3 +145,25 @@ def test_three_ropes_to_a_knot_pull_as_lami_says() -> None:
         assert ways[0][i] + found.ratios[0] * ways[1][i] + found.ratios[1] * ways[2][i] == pytest.approx(0.0, abs=1e-8)
     angle = [(1.0 - sum(p * q for p, q in zip(a, b, strict=True)) ** 2) ** 0.5 for a, b in pairwise([*ways, ways[0]])]
     assert found.ratios == pytest.approx([angle[2] / angle[1], angle[0] / angle[1]], rel=1e-8)
+
+
+@pytest.mark.parametrize(
+    ("heights", "climb", "unknowns"), [((1.5, 1.5, 1.5), 0.0, 2), ((1.5, 1.5, 1.2), 0.0, 3), ((1.5, 1.5, 1.5), 0.1, 3)]
+)
+def test_what_lies_flat_is_worked_out_in_the_plane(
+    heights: tuple[float, float, float], climb: float, unknowns: int
+) -> None:
+    """Two unknowns of a place and a tension, in place of three and a tension."""
+    x_y = ((9.0, 1.0), (0.0, 0.0), (9.0, -1.0))
+    known = [(x, y, z) for (x, y), z in zip(x_y, heights, strict=True)]
+    velocity = [STILL, STILL, (1.0, 0.0, climb)]
+    with pytest.MonkeyPatch.context() as patch:
+        sizes: set[int] = set()
+
+        def note(matrix: list[list[float]], right: list[float]) -> list[float]:
+            sizes.add(len(right))
+            return solve_linear(matrix, right)
+
+        patch.setattr("riglint.mechanics.compound.solve_linear", note)
+        balance_compound(known, velocity, 1, (0, 3, 2), [((3, 1), 1.0)])
+    assert sizes == {unknowns, unknowns + 1}  # with a penalty for the tether, and with its tension
