@@ -27,12 +27,13 @@ def figures(
 
 
 def _check_like(finding: Finding, inspection: Inspection) -> Check | None:
-    """The worst check that the rule now passes on the same component in the same case; None if it has none."""
-    where = finding.check.where
+    """The worst check of the same kind that the rule now passes on the same component in the same case, if any."""
+    old, where = finding.check, finding.check.where
     same = [
         check for outcome in inspection.outcomes if outcome.rule == finding.rule for check in outcome.checks
         if check.result is Result.PASSED and check.where[:2] == where[:2]
         and (check.where.case, check.where.stage) == (where.case, where.stage)
+        and (check.unit, check.measure) == (old.unit, old.measure)
     ]  # fmt: skip
     return max(same, key=lambda check: check.use or 0.0, default=None)
 

@@ -57,9 +57,9 @@ def _event(event: Event) -> str:
 def _marks(inspected: Inspected, stage: int, station: Station) -> str:
     """Rules that failed right here, so that the two lists point at one another."""
     rules = {
-        f"{f.grade.value} {f.rule}"
+        (f.grade.rank, f"{f.grade.value} {f.rule}")
         for f in inspected.inspection.findings
         if f.result is Result.FAILED and f.check.where.stage == stage and f.check.where.travel_m is not None
         and abs(f.check.where.travel_m - station.travel_m) <= _SAME_M and station.travel_m > 0
     }  # fmt: skip
-    return ", ".join(sorted(rules))
+    return ", ".join(name for _, name in sorted(rules))  # the gravest first

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import degrees
 
-from riglint.outcome import Check, Result, Where
+from riglint.outcome import Check, Finding, Result, Where
 from riglint.remedy.model import Figure, Remedy
 from riglint.remedy.room.model import Headroom
 from riglint.report.material import Inspected
@@ -27,9 +27,10 @@ def remedies(inspected: Inspected, found: Sequence[Remedy]) -> list[str]:
         mine = [(number, r) for number, r in enumerate(found, start=1) if r.finding == index]
         if mine:
             finding = findings[index]
-            case = {"stall": ", winch stalled", "expected": ", expected pull"}.get(finding.check.where.case, "")
-            name = finding.check.where.component
-            lines += wrapped(plain(f"{finding.grade.value} {finding.rule}, {name}{case}:"), "  ", "    ")
+            twice = sum(_alike(finding, findings[other]) for other in failed) > 1
+            measure = f", {finding.check.measure}" if twice and finding.check.measure else ""
+            of = f"{finding.rule}, {finding.check.where.component}{_case(finding)}{measure}"
+            lines += wrapped(plain(f"{finding.grade.value} {of}:"), "  ", "    ")
         for number, remedy in mine:
             lines += _remedy(number, remedy, inspected)
     bare = [findings[i] for i in failed if not any(r.finding == i for r in found)]
@@ -37,6 +38,25 @@ def remedies(inspected: Inspected, found: Sequence[Remedy]) -> list[str]:
         names = listed(dict.fromkeys(plain(f"{f.rule} ({f.check.where.component})") for f in bare))
         lines += wrapped(f"Nothing that was tried puts right: {names}.", "  ", "    ")
     return lines
+
+
+def _case(finding: Finding) -> str:
+    return {"stall": ", winch stalled", "expected": ", expected pull"}.get(finding.check.where.case, "")
+
+
+def _alike(one: Finding, other: Finding) -> bool:
+    """Whether two findings would be headed alike."""
+    return (one.rule, one.check.where.component, one.check.where.case) == (
+        other.rule, other.check.where.component, other.check.where.case
+    )  # fmt: skip
+
+
+def _also(other: Finding, own: Finding) -> str:
+    """Another finding that goes as well: of the same rule and component by its case, or by what it measures."""
+    where = other.check.where
+    same = (other.rule, where.component) == (own.rule, own.check.where.component)
+    which = (_case(other) or f", {other.check.measure}".rstrip(", ")) if same else ""
+    return plain(f"{other.rule} ({where.component}{which})")
 
 
 def says(remedy: Remedy, system: str) -> str:
@@ -55,7 +75,7 @@ def comes_of(remedy: Remedy, inspected: Inspected) -> str:
     parts = [_figure(figure, inspected.system) for figure in remedy.figures if figure.after is not None]
     told = f"Then {remedy.verdict.value}"
     told += f": {'; '.join(parts[:_MOST_FIGURES])}." if parts else "."
-    also = [plain(f"{findings[i].rule} ({findings[i].check.where.component})") for i in remedy.clears]
+    also = [_also(findings[i], findings[remedy.finding]) for i in remedy.clears]
     told += f" Puts right {listed(dict.fromkeys(also))}, too." if also else ""
     brings = [f"{f.grade.value} {plain(f.rule)} ({plain(f.check.where.component)})" for f in remedy.brings]
     return told + (f" But brings {listed(dict.fromkeys(brings))}." if brings else "")

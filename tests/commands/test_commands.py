@@ -205,3 +205,8 @@ def test_schemas_are_written_where_they_differ(tmp_path, monkeypatch):
     assert schemas.run(None, write=False, check=True) == 1
     assert schemas.run(None, write=True, check=False) == 0
     assert schemas.run(None, write=False, check=True) == 0
+
+
+def test_a_station_names_the_gravest_finding_first():
+    text = " ".join(riglint("prepull", "examples/up-the-bank.yaml").stdout.decode().split())
+    assert "(see WARNING point-direction, CAUTION pull-off-line, NOTICE methods-disagree)" in text

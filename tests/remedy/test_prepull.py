@@ -27,6 +27,16 @@ def test_text():
     assert "Headroom, before the verdict is no longer not clear:" in out
 
 
+def test_two_findings_of_one_rule_on_one_thing_are_told_apart():
+    out = riglint("prepull", "examples/class/plans/student-1.yaml", "--remedies").stdout.decode()
+    assert "DANGER drum-wraps, drum:\n" in out
+    assert "DANGER drum-wraps, drum, fastening:\n" in out
+    assert "drum-wraps (drum, fastening) and overturning" in out
+    out = riglint("prepull", "examples/class/plans/student-8.yaml", "--remedies").stdout.decode()
+    assert "working-load (connector shackle_x, expected pull), too." in out
+    assert "working-load (connector shackle_x, winch stalled), too." in out
+
+
 def test_json_follows_the_schema():
     plans = (TWISTED, "examples/fruit-truck.yaml", "examples/two-parts.yaml", "examples/three-corners.yaml")
     ran = riglint("prepull", *plans, "--remedies", "--headroom", "--as", "json")

@@ -1,5 +1,7 @@
 """Every remedy does what it says: on every example, and on plans made by chance."""
 
+from math import exp, pi
+
 import pytest
 
 from riglint.outcome import Value
@@ -36,6 +38,19 @@ def test_on_many_plans_made_by_chance(first):
 
 def ways(case, rule):
     return [remedy.way for remedy in case.of(rule)]
+
+
+def test_figures_before_and_after_are_of_one_kind():
+    """Wraps and what they leave to the fastening are two checks of one rule on one drum: newtons aren't wraps."""
+    case = example("class/plans/student-1")
+    [of_wraps, of_fastening] = [r for r in case.of("drum-wraps") if r.way == "move vehicle"]
+    after = {figure.what: figure.after for figure in of_fastening.figures}
+    wraps = next(figure.after for figure in of_wraps.figures if figure.what == "measured")
+    assert wraps > 25
+    # The whole 46 kN of the stall by the capstan law over those wraps, with HMPE's friction of 0.05 (from memory).
+    assert after["measured"] == pytest.approx(46_000 * exp(-2 * pi * 0.05 * wraps), rel=0.15)
+    assert after["use"] == pytest.approx(after["measured"] / 6000)
+    assert "limit" not in after  # it holds what it held
 
 
 def test_a_join_that_runs_into_a_ring_gets_a_stop_that_names_both():
