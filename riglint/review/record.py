@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from math import isclose
 from typing import Any, Final, Literal
 
+from riglint.mechanics.rounding import same, surpasses
 from riglint.outcome import Basis, Changed, Check, Finding, Inspection, Outcome, Result, Unit, Value, Waiver
 from riglint.plan.load import LoadedPlan
 from riglint.reading.document import Document
@@ -97,9 +98,9 @@ def most_used(outcomes: Iterable[Outcome], system: str) -> Record | None:
     for outcome in outcomes:
         for check in outcome.checks:
             use = check.use
-            if use is None or use < (best[0] if best else _WORTH_A_LINE) or not _carries(check, use):
+            if use is None or use < _WORTH_A_LINE or not _carries(check, use):
                 continue
-            if best is None or (-use, check.where) < (-best[0], best[1].where):
+            if best is None or surpasses(use, best[0]) or (same(use, best[0]) and check.where < best[1].where):
                 best = use, check
     if best is None:
         return None
