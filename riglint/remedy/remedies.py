@@ -22,16 +22,22 @@ MOST_OFFERED: Final = 4
 
 
 def remedies(
-    document: Document, solution: Solution, inspection: Inspection, engine: Engine, *, most: int = MOST_OFFERED
+    document: Document,
+    solution: Solution,
+    inspection: Inspection,
+    engine: Engine,
+    *,
+    most: int = MOST_OFFERED,
+    only: int | None = None,
 ) -> tuple[Remedy, ...]:
-    """The remedies of every finding that failed, in the findings' order, for each the cheapest change first.
+    """The remedies of every finding that failed, or `only` of one, in their order, for each the cheapest change first.
 
     Each was tried: its finding is gone, and nothing at or above the finding's grade is new or worse. Those that
     bring something new that halts, though milder, come behind the others. What can't be told has none: it is put
     right by finding out. Equal plans give equal remedies.
     """
     shop = Workshop(document, solution, inspection, engine)
-    failed = (i for i, f in enumerate(inspection.findings) if f.result is Result.FAILED)
+    failed = (i for i, f in enumerate(inspection.findings) if f.result is Result.FAILED and only in (None, i))
     return tuple(remedy for index in failed for remedy in _of_finding(shop, index)[:most])
 
 

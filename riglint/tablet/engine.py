@@ -103,12 +103,15 @@ class Engine:
         return json.dumps(answer, ensure_ascii=False, separators=(",", ":"))
 
     def remedies(self, text: str, options: str, told: Callable[[int], object]) -> str:
-        """What would put the findings right, as JSON; `told` hears how many changes were tried so far."""
+        """What would put a finding right, as JSON; `told` hears how many changes were tried so far.
+
+        Options: as for `work`, and `finding`, its place in the findings told; without it all are tried.
+        """
         wanted: dict[str, Any] = json.loads(options)
         name, source = wanted.get("name") or "plan.yaml", text.encode("utf-8")
         context = self._context(name, wanted.get("today") or "")
         inspected = _inspected(context, context.load(source, name), name, wanted)
-        return json.dumps({"remedies": tried(inspected, context, told)}, ensure_ascii=False)
+        return json.dumps({"remedies": tried(inspected, context, told, wanted.get("finding"))}, ensure_ascii=False)
 
     def _worked(self, text: str, wanted: dict[str, Any]) -> Answer:
         name = wanted.get("name") or "plan.yaml"

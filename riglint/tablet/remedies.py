@@ -18,8 +18,8 @@ from riglint.report.text_remedies import comes_of
 from riglint.tablet.view import Answer
 
 
-def tried(inspected: Inspected, context: Context, told: Callable[[int], object]) -> list[Answer]:
-    """The remedies of every finding that failed; `told` hears of each change that is tried, by its number."""
+def tried(inspected: Inspected, context: Context, told: Callable[[int], object], only: int | None) -> list[Answer]:
+    """The remedies of one finding, or of all that failed; `told` hears of each change that is tried, by its number."""
     numbers = count(1)
 
     def load(text: str, file: str) -> LoadedPlan:
@@ -27,7 +27,7 @@ def tried(inspected: Inspected, context: Context, told: Callable[[int], object])
         return context.load(text, file)
 
     engine = Engine(context.rulebook, load, context.inspect, context.kit_for)
-    found = remedies(inspected.document, inspected.solution, inspected.inspection, engine)
+    found = remedies(inspected.document, inspected.solution, inspected.inspection, engine, only=only)
     return [
         {key: entry[key] for key in ("finding", "says", "verdict")} | _put_in(inspected, remedy)
         for entry, remedy in zip(entries(inspected, found), found, strict=True)

@@ -109,3 +109,8 @@ def test_remedies_are_those_of_the_command_with_the_text_as_it_would_be(engine: 
         same = [f for f in after["findings"] if f["rule"] == finding["rule"] and f["result"] == "failed"]
         assert finding["check"]["message"] not in [f["check"]["message"] for f in same]
     assert any(remedy["text"] for remedy in found)
+    heard_of_one: list[int] = []
+    last = found[-1]["finding"]
+    one = json.loads(engine.remedies(text, json.dumps({"name": "x.yaml", "finding": last}), heard_of_one.append))
+    assert one["remedies"] == [remedy for remedy in found if remedy["finding"] == last]
+    assert len(heard_of_one) < len(heard)

@@ -28,7 +28,8 @@ _TRIED = """() => {
     const finding = session.answer.findings.findIndex((f) => f.result === "failed");
     const one = { finding, says: "have spotter watch join_1", comes_of: "Then not clear.", why_not: "" };
     const found = [{ ...one, text: "" }, { ...one, text: null }, { ...one, text: null, why_not: "it is an anchor" }];
-    session.tries = { sheet: session.sheet.sheet, text: "", tried: 9, failed: "", found, bench: { stop() {} } };
+    const of = new Map([[finding, { tried: 9, failed: "", found }]]);
+    session.tries = { sheet: session.sheet.sheet, text: "", of, now: null, bench: { stop() {} } };
     riglint.draw();
 }"""
 

@@ -33,7 +33,11 @@ def test_what_was_tried_stands_with_its_finding_and_goes_in_with_comments_kept(p
     assert page.evaluate("document.activeElement.closest('li').textContent").count("join_1")  # the focus stays there
     watched = page.locator("article.finding").filter(has_text="join-watched")
     assert "Then not clear" in watched.inner_text()
-    assert "Nothing that was tried" in page.locator("article.finding").filter(has_text="tree-anchor").inner_text()
+    tree = page.locator("article.finding").filter(has_text="tree-anchor")
+    assert "tried" not in tree.inner_text()  # nobody asked for that
+    tree.get_by_role("button", name=ASK).click()
+    tree.get_by_text("Nothing that was tried").wait_for(timeout=180_000)
+    assert put_in.is_visible()  # what was found for the other finding stays
     before = page.evaluate("riglint.session.record.text")
     put_in.click()
     checked(page)
@@ -48,7 +52,9 @@ def test_what_was_tried_stands_with_its_finding_and_goes_in_with_comments_kept(p
 
 def test_typing_goes_on_while_it_tries_and_breaks_it_off(page: Page) -> None:
     page.get_by_role("button", name=f"{ASK}: join_1").click()
-    until(page, "riglint.session.tries?.tried > 0")
+    until(page, "riglint.session.tries?.now?.tried > 0")
+    page.get_by_role("button", name=f"{ASK}: point ash").click(force=True)  # it says that it is off
+    page.get_by_text("Another finding is being tried. Ask again when that is done.").wait_for()
     page.evaluate("riglint.session.edit({op: 'set', at: '/title', value: 'Changed meanwhile'})")
     assert page.evaluate("riglint.session.tries") is None
     checked(page)  # by the engine that is there: no other is waited for

@@ -200,7 +200,7 @@ class App {
     if (what === "voided") this.say("The plan changed: the ticks are void. Go through the checks again.", "fault");
     if (what === "unedited") this.say(`An edit could not be written into the plan: ${told}.`, "fault");
     if (what === "broken") this.say(`The plan could not be checked: ${told}.`, "fault");
-    if (what === "tried") return void this.main.querySelectorAll("[data-tried]").forEach((p) => (p.textContent = triedSoFar(this.session.tries)));
+    if (what === "tried") return void this.main.querySelectorAll("[data-tried]").forEach((p) => (p.textContent = triedSoFar(this.session.tries.now)));
     if (what === "remedies") return void (this.view === "findings" && this.draw(document.activeElement?.dataset.item));
     this.top();
     if (what !== "answer") return;

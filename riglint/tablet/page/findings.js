@@ -34,7 +34,7 @@ export function counts(answer) {
   return said;
 }
 
-// `acts`: `show` a place, `seek` remedies, `putIn` one of them; `trying` is how far that is.
+// `acts`: `show` a place, `seek` remedies, `putIn` one of them; `trying` is how far that is, by finding.
 export function findings(answer, acts) {
   if (!answer) return [h("p", {}, "Not checked yet.")];
   if (answer.verdict === "can't be read") return problems(answer, acts.show);
@@ -92,7 +92,7 @@ function one(finding, acts) {
     waived ? h("p", { class: "where" }, `Let pass by ${waived.allowed_by ?? "the house file"}${waived.until ? ` until ${waived.until}` : ""}: ${waived.reason}`) : null,
     h("div", { class: "row" },
       button("Go there", () => acts.show(check.where.pointer, check.where.line), { "aria-label": `Go there: ${check.component}` }),
-      acts.trying ? null : button("Try what puts it right", () => acts.seek(finding.index), { "aria-label": `Try what puts it right: ${check.component}`, "aria-disabled": String(!acts.canSeek) }),
+      acts.trying?.of.has(finding.index) ? null : button("Try what puts it right", () => acts.seek(finding.index), { "aria-label": `Try what puts it right: ${check.component}`, "aria-disabled": String(!acts.canSeek) }),
       finding.working.length ? details("Working", false, h("ol", { class: "working" }, finding.working.map((w) => h("li", {}, w)))) : null),
     tried(finding, acts));
 }

@@ -7,15 +7,16 @@ export function acts(app) {
   const { session } = app;
   const seek = (index) => {
     if (!session.fresh) return app.say("The plan is being checked as it stands. Ask again when that is done.");
-    session.seek();
+    if (session.trying?.now) return app.say("Another finding is being tried. Ask again when that is done.");
+    session.seek(index);
     app.draw(`tried-${index}`);
   };
   return {
     trying: session.trying,
-    canSeek: session.fresh,
+    canSeek: session.fresh && !session.trying?.now,
     show: (pointer, line) => app.show(pointer, line),
     seek,
-    again: (index) => (session.forget(), seek(index)),
+    again: seek,
     putIn: (one) => putIn(app, one),
   };
 }
@@ -35,13 +36,13 @@ function putIn(app, one) {
 }
 
 export function tried(finding, { trying, putIn, again }) {
-  if (!trying) return null;
+  const one = trying?.of.get(finding.index);
+  if (!one) return null;
   const box = (...inside) => h("div", { class: "tried", tabindex: "-1", "data-item": `tried-${finding.index}` }, inside);
-  if (trying.failed) return box(h("p", { class: "fault" }, `The trial broke off: ${sentence(trying.failed)}`), button("Try again", () => again(finding.index)));
-  if (!trying.found) return box(h("p", { "data-tried": "" }, triedSoFar(trying)));
-  const own = trying.found.filter((r) => r.finding === finding.index);
-  if (!own.length) return box(h("p", {}, "Nothing that was tried on a copy of the plan puts this right."));
-  return box(h("p", {}, h("strong", {}, "Tried on a copy of the plan, and puts it right:")), h("ul", { class: "list" }, own.map((r) => remedy(r, putIn))));
+  if (one.failed) return box(h("p", { class: "fault" }, `The trial broke off: ${sentence(one.failed)}`), button("Try again", () => again(finding.index)));
+  if (!one.found) return box(h("p", { "data-tried": "" }, triedSoFar(one)));
+  if (!one.found.length) return box(h("p", {}, "Nothing that was tried on a copy of the plan puts this right."));
+  return box(h("p", {}, h("strong", {}, "Tried on a copy of the plan, and puts it right:")), h("ul", { class: "list" }, one.found.map((r) => remedy(r, putIn))));
 }
 
 export const triedSoFar = ({ tried }) => (tried ? `Trying changes on a copy of the plan: ${tried} so far.` : "Trying changes on a copy of the plan: a second engine is starting.");

@@ -27,7 +27,7 @@ export class Session {
     this.station = "start";
     this.stage = 0;
     this.shut = false;
-    this.tries = null; // of remedies: under way, found or failed
+    this.tries = null; // of remedies, by finding: under way, found or failed
     this.data = record.data ? structuredClone(record.data) : null;
     for (const edit of record.data ? record.edits : []) apply(this.data, edit);
   }
@@ -74,29 +74,37 @@ export class Session {
     this.forget();
   }
 
-  // What would put the findings right, tried in a worker of its own. Any change of the plan breaks it off.
-  async seek() {
-    if (!this.fresh || this.tries) return;
-    const bench = this.engine.another();
-    const tries = (this.tries = { sheet: this.sheet.sheet, text: this.record.text, tried: 0, found: null, failed: "", bench });
+  // What would put one finding right, tried in a worker of its own, which stays for the next one that is asked about.
+  // Any change of the plan breaks it off.
+  async seek(finding) {
+    if (!this.fresh || this.tries?.now) return;
+    const tries = (this.tries ??= { sheet: this.sheet.sheet, text: this.record.text, of: new Map(), now: null, bench: null });
+    const one = { tried: 0, found: null, failed: "" };
+    tries.of.set(finding, one);
+    tries.now = one;
+    tries.bench ??= this.engine.another();
     this.told("remedies");
     const heard = (tried) => {
-      tries.tried = tried;
+      one.tried = tried;
       if (this.tries === tries) this.told("tried");
     };
     try {
-      const answer = await bench.remedies(this.record.text, { name: this.record.name, today: today() }, heard);
-      tries.found = answer.remedies;
+      const answer = await tries.bench.remedies(tries.text, { name: this.record.name, today: today(), finding }, heard);
+      one.found = answer.remedies;
     } catch (error) {
-      tries.failed = error.message;
+      one.failed = error.message;
     }
     if (this.tries !== tries) return;
-    bench.stop();
+    tries.now = null;
+    if (one.failed) {
+      tries.bench.stop();
+      tries.bench = null;
+    }
     this.told("remedies");
   }
 
   forget() {
-    this.tries?.bench.stop();
+    this.tries?.bench?.stop();
     this.tries = null;
   }
 
