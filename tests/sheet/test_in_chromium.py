@@ -2,7 +2,6 @@
 
 import json
 import subprocess
-import time
 from collections.abc import Iterator
 from pathlib import Path
 from shutil import which
@@ -14,7 +13,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expec
 
 from riglint.tablet.parts import cache_folder, gathered, locked
 from tests.sheet.sheets import STRINGS, example, made, with_words
-from tests.tablet.browser import LEVEL, UPRIGHT, lone
+from tests.tablet.browser import LEVEL, UPRIGHT, lone, written_down
 
 pytestmark = pytest.mark.browser
 SIZES = pytest.mark.parametrize("size", [UPRIGHT, LEVEL], ids=["upright", "level"])
@@ -275,17 +274,17 @@ def test_a_browser_killed_right_after_a_tick(driver: Playwright, tmp_path: Path)
     file.write_text(made(example("two-parts")), "utf-8")
     with lone(driver, tmp_path / "profile") as page:
         page.goto(file.as_uri())
-        tick_all(page)
-        page.locator("label.tick").nth(1).click()  # ticked off again
-        time.sleep(0.3)
+        with written_down(page):
+            tick_all(page)
+            page.locator("label.tick").nth(1).click()  # ticked off again
     with lone(driver, tmp_path / "profile") as page:
         page.goto(file.as_uri())
         rows = page.get_by_role("checkbox").count()
         expect(page.get_by_role("checkbox", checked=True)).to_have_count(rows - 1)
         assert not page.get_by_role("checkbox").nth(1).is_checked()
-        page.locator("label.tick").nth(1).click()
-        sign(page, "Clear to pull", "A. Foreman")
-        time.sleep(0.3)
+        with written_down(page):
+            page.locator("label.tick").nth(1).click()
+            sign(page, "Clear to pull", "A. Foreman")
     with lone(driver, tmp_path / "profile") as page:
         page.goto(file.as_uri())
         expect(page.locator("#standing")).to_contain_text("CLEAR TO PULL, signed A. Foreman")

@@ -33,6 +33,42 @@ def launched(playwright: Playwright) -> Browser:
     return playwright.chromium.launch(executable_path=chromium_path(), args=list(FLAGS))
 
 
+_KEPT = """async () => {
+    const found = [];
+    for (const { name } of await indexedDB.databases()) {
+        const base = await new Promise((resolve, reject) => {
+            const request = indexedDB.open(name);
+            request.onsuccess = () => resolve(request.result);
+            request.onerror = () => reject(request.error);
+        });
+        const stores = [...base.objectStoreNames];
+        const reading = stores.length ? base.transaction(stores) : null;
+        for (const store of stores) {
+            found.push(await new Promise(resolve => {
+                reading.objectStore(store).getAll().onsuccess = event => resolve(event.target.result);
+            }));
+        }
+        base.close();
+    }
+    return JSON.stringify(found);
+}"""
+
+
+@contextmanager
+def written_down(page: Page) -> Iterator[None]:
+    """Waits, after what is done within, until the page's databases hold something new and no more is coming.
+
+    A reading waits for the writings before it; a fixed time would ask how busy this machine is.
+    """
+    before = last = str(page.evaluate(_KEPT))
+    yield
+    deadline = time.monotonic() + PATIENCE_MS / 1000
+    while (now := str(page.evaluate(_KEPT))) == before or now != last:
+        assert time.monotonic() < deadline, "nothing was written down"
+        last = now
+        page.wait_for_timeout(100)
+
+
 @contextmanager
 def lone(playwright: Playwright, profile: Path) -> Iterator[Page]:
     """A page of a browser of its own, which the kernel kills with all its processes at the end, whatever it is at."""

@@ -1,7 +1,6 @@
 """Nothing that was typed is lost: a killed browser, a full device, two windows, a bad file, a new form of the page."""
 
 import json
-import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -20,6 +19,7 @@ from tests.tablet.browser import (
     ready,
     serving,
     until,
+    written_down,
 )
 from tests.tablet.conftest import EXAMPLES
 
@@ -44,8 +44,8 @@ def test_a_browser_killed_right_after_an_act(
             with_example(page)
             go(page, "Rig")
             page.evaluate("riglint.form.show('/winch/rated_pull')")
-            page.locator('[data-at="/winch/rated_pull"]').fill("54.321")
-            time.sleep(0.3)
+            with written_down(page):
+                page.locator('[data-at="/winch/rated_pull"]').fill("54.321")
         with lone(driver, profile) as page:
             page.goto(url)
             ready(page)
@@ -53,8 +53,8 @@ def test_a_browser_killed_right_after_an_act(
             assert page.evaluate("riglint.session.data.winch.rated_pull") == "54.321 kN"
             assert "rated_pull: 54.321 kN" in page.evaluate("riglint.session.record.text")
             go(page, "Checks")
-            page.locator(".tick input").first.check()
-            time.sleep(0.3)
+            with written_down(page):
+                page.locator(".tick input").first.check()
         with lone(driver, profile) as page:
             page.goto(url)
             ready(page)
@@ -63,8 +63,8 @@ def test_a_browser_killed_right_after_an_act(
             assert page.locator(".tick input:checked").count() == 1
             page.get_by_label("Name", exact=True).fill("A. Foreman")
             page.get_by_label("Stopped, because").fill("block sits crooked")
-            page.get_by_role("button", name="Stopped", exact=True).click()
-            time.sleep(0.3)
+            with written_down(page):
+                page.get_by_role("button", name="Stopped", exact=True).click()
         with lone(driver, profile) as page:
             page.goto(url)
             until(page, "Boolean(globalThis.riglint?.session)")
