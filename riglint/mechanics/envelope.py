@@ -97,7 +97,10 @@ def _extreme(
 
 def _first(figures: list[float], most: float) -> int:
     """The first corner that gives the most, to within rounding: equals may pull in different directions."""
-    return next((i for i, figure in enumerate(figures) if same(figure, most)), figures.index(most))
+    for i, figure in enumerate(figures):
+        if figure == most or same(figure, most):
+            return i
+    return figures.index(most)
 
 
 def _single(term: Term, columns: list[tuple[float, ...]], lines_n: list[float], cap_n: float) -> Extreme:

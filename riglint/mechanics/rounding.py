@@ -30,7 +30,10 @@ def first_greatest(items: Sequence[T], of: Callable[[T], float]) -> T:
     """Of those whose figure is the greatest, or equal to it, the first. Range: not empty. Source: derivation."""
     figures = [of(item) for item in items]
     most = max(figures)
-    return next((item for figure, item in zip(figures, items, strict=True) if same(figure, most)), items[0])
+    for figure, item in zip(figures, items, strict=True):
+        if figure == most or same(figure, most):
+            return item
+    return items[0]
 
 
 def first_least(items: Sequence[T], of: Callable[[T], float]) -> T:
