@@ -13,6 +13,7 @@ from riglint.report.numbers import fixed, pair, percent, show
 from riglint.report.words import listed, message, plain, sentence, wrapped
 
 _MOST_FIGURES = 4
+_LABELS = {"parts": "", "least wraps": "least on the drum "}  # where the unit says the rest
 _NO_PLACE = Where("", "", "")
 
 
@@ -88,7 +89,7 @@ def _figure(figure: Figure, system: str) -> str:
     if before is None or after is None:
         return figure.what
     one, other = pair(before, after, figure.unit, system)
-    return f"{figure.what} {one} before, {other} after"
+    return f"{_LABELS.get(figure.what, f'{figure.what} ')}{one} before, {other} after"
 
 
 def headroom(inspected: Inspected, found: Sequence[Headroom]) -> list[str]:

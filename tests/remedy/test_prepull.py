@@ -74,3 +74,10 @@ def test_a_remedy_that_is_not_there(plan, words):
 def test_only_one_file_is_written():
     assert riglint("prepull", TWISTED, TWISTED, "--write", "1").returncode == 2
     assert riglint("prepull", "-", "--write", "1", stdin=b"x: 1\n").returncode == 2
+
+
+def test_a_figure_says_its_unit_once():
+    out = " ".join(riglint("prepull", "examples/picket-holdfast.yaml", "--remedies").stdout.decode().split())
+    assert "Then clear: 2 parts before, 1 part after;" in out
+    out = " ".join(riglint("prepull", "examples/five-parts.yaml", "--remedies").stdout.decode().split())
+    assert "least on the drum 29.6 wraps before, 35.6 wraps after." in out
