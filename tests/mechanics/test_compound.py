@@ -46,6 +46,17 @@ def test_the_drift_is_the_derivative_by_the_travel(net: Network, travel: float) 
         assert way == pytest.approx((now - was) / (2.0 * step), abs=2e-4)
 
 
+def test_the_drift_of_a_redirect_on_a_long_tether_to_a_millionth() -> None:
+    """A winch on the load, a redirect on 4 m of tether to the side: central differences over 2 mm."""
+    points = (((0.0, 0.0, 0.0), True), ((8.0, 6.0, 0.0), False), ((3.0, -7.0, 1.0), False))
+    net = network(points, 1, (1.0, 0.0, 0.0), (0, 3, 2), (Tether(3, 1, 4.0),), ())
+    before, here, after = (settled(net, travel) for travel in (0.999, 1.0, 1.001))
+    change = [(b - a) / 0.002 for a, b in zip(before.places[3], after.places[3], strict=True)]
+    assert max(map(abs, change)) > 0.1
+    assert here.drift[0] == pytest.approx(change, abs=1e-6)
+    assert here.ratio_drift == pytest.approx([(after.ratios[0] - before.ratios[0]) / 0.002], abs=1e-6)
+
+
 @given(net=RIGS, travel=TRAVEL, about_x=st.floats(-0.6, 0.6), about_y=st.floats(-0.6, 0.6))
 @settings(max_examples=60, deadline=None)
 def test_turned_in_space_a_rig_pulls_the_same(net: Network, travel: float, about_x: float, about_y: float) -> None:
@@ -198,12 +209,13 @@ def test_a_millimetre_off_is_put_right_in_a_few_steps(net: Network, travel: floa
     assert solves(net, travel, (off, here.ratios)) <= 5
 
 
+@pytest.mark.parametrize("second", [(4, 5, 3), (3, 5, 4)])
 @pytest.mark.parametrize("height", [0.0, 1.0])
-def test_in_the_plane_and_in_space_it_takes_as_few(height: float) -> None:
+def test_in_the_plane_and_in_space_it_takes_as_few(height: float, second: tuple[int, ...]) -> None:
     """A second line over a redirect on the load, its end on the redirect that the hauling line turns at."""
     points = ((24.0, 3.0, 0.0), (21.0, -3.0, 0.0), (0.0, 0.5, height), (20.0, 2.0, 0.0))
     fixed = tuple((place, i == 2) for i, place in enumerate(points))
-    net = network(fixed, 2, (1.0, 0.0, 0.0), (0, 4, 1), (Tether(5, 2, 0.6),), (((4, 5, 3), 30.0),))
+    net = network(fixed, 2, (1.0, 0.0, 0.0), (0, 4, 1), (Tether(5, 2, 0.6),), ((second, 30.0),))
     here = settled(net, 1.0)
     off = [(x + 0.02, y - 0.02, z) for x, y, z in here.places[4:]]
     assert solves(net, 1.0, (off, here.ratios)) <= 4
