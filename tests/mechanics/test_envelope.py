@@ -125,3 +125,15 @@ def test_what_is_left_of_pulls_that_cancel(apart: float, left: float, more: list
     [found] = envelope([[1.0, 1.0 - apart, 0.0]], [terms], [(0, 1.0)], 1000.0, inf).elements
     assert found.unit_load == pytest.approx(left, rel=1e-6)
     assert found.unit_force == pytest.approx((left, 0.0, 0.0), rel=1e-6, abs=1e-15)
+
+
+@pytest.mark.parametrize(("more", "force"), [(1e-12, (1000.0, 750.0, 0.0)), (1e-6, (750.0, 1000.0, 0.0))])
+def test_of_corners_that_are_equal_but_for_rounding_the_first_gives_the_direction(
+    more: float, force: tuple[float, float, float]
+) -> None:
+    """1 and 0.75 at a right angle give 1.25 whichever of the two legs has which; the last leg pulls the load."""
+    rows = [[1.0, 0.75, 1.0], [0.75, 1.0 + more, 1.0]]
+    [found] = envelope(rows, [[(0, *EAST), (1, *NORTH)]], [(2, 1.0)], 1000.0, inf).elements
+    assert found.load_n == pytest.approx(1250.0)
+    assert found.force == pytest.approx(force, rel=1e-5)
+    assert found.unit_force == pytest.approx(tuple(part / 1000.0 for part in force), rel=1e-5)
