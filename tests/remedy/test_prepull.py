@@ -76,6 +76,12 @@ def test_only_one_file_is_written():
     assert riglint("prepull", "-", "--write", "1", stdin=b"x: 1\n").returncode == 2
 
 
+def test_nobody_is_moved_by_millimetres():
+    """The spotter stands 71 mm too near: half a step is the least that anybody can be told."""
+    out = riglint("prepull", "examples/join-meets-ring.yaml", "--remedies").stdout.decode()
+    assert "Move spotter by 0.5 m, to [7.6 m, -42.4 m]." in out
+
+
 def test_a_figure_says_its_unit_once():
     out = " ".join(riglint("prepull", "examples/picket-holdfast.yaml", "--remedies").stdout.decode().split())
     assert "Then clear: 2 parts before, 1 part after;" in out

@@ -13,6 +13,7 @@ from riglint.remedy.workshop import Workshop
 from riglint.rig.model import Person
 
 _BEARINGS = 8
+_LEAST_M = 0.5
 _FAR_M = (2.0, 4.0, 8.0, 16.0, 32.0, 64.0, 128.0)
 
 
@@ -33,11 +34,14 @@ def move(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
 
 
 def _short(finding: Finding) -> tuple[float, ...]:
-    """By how much somebody is too near, a little more for the rounding; no shorter way leads far enough."""
+    """By how much somebody is too near, a little more for the rounding, and by no less than is worth telling anybody.
+
+    No shorter way leads far enough.
+    """
     check = finding.check
     if check.unit != "m" or check.measured is None or check.limit is None or check.limit <= check.measured:
         return ()
-    return tuple(check.limit * times - check.measured + 0.2 for times in (1.0, 1.42, 2.0))
+    return tuple(max(_LEAST_M, check.limit * times - check.measured + 0.2) for times in (1.0, 1.42, 2.0))
 
 
 def watch(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
