@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from riglint.report.material import Inspected
-from riglint.report.numbers import figures, show, travel
+from riglint.report.numbers import at_the_most, figures, show, travel
 from riglint.report.summary import Anchor, Summary
 from riglint.report.words import listed, plain, wrapped
 from riglint.rig.places import level_angle
@@ -117,7 +117,7 @@ def _flies(summary: Summary, inspected: Inspected) -> str:
 def _stop(summary: Summary, system: str) -> str:
     if summary.stop_n is None:
         return "can't be told"
-    text, needed = f"a line pull of {show(summary.stop_n, 'N', system)}", summary.line_pull_n
+    text, needed = f"a line pull of {at_the_most(summary.stop_n, system)}", summary.line_pull_n
     least = summary.line_pull_least_n
     if needed is None:
         return text

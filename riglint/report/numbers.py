@@ -1,13 +1,13 @@
 """Numbers as people read them: SI in, metric or imperial text out, always with the unit.
 
-The only place where a figure gets its digits. What is shown is rounded to the nearest, for reading; verdicts
-are reached before, on the figures themselves.
+The only place where a figure gets its digits. What is shown is rounded to the nearest, for reading, save what
+must not be passed; verdicts are reached before, on the figures themselves.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import degrees, floor, isfinite, log10
+from math import degrees, floor, inf, isfinite, log10
 from typing import Final
 
 from riglint.mechanics.constants import M_PER_FOOT, N_PER_LBF
@@ -18,6 +18,7 @@ IMPERIAL: Final = "imperial"
 
 _GRAVITY: Final = 9.80665
 _PSI: Final = 6894.757293168
+_KILO_N: Final = 995.0  # from here up forces are told in kilonewtons
 _EXTRA_MOST: Final = 6
 SMALL_M: Final = 0.4995
 """Shorter than this is the size of a thing, in millimetres or inches; longer is a distance."""
@@ -32,6 +33,17 @@ def show(si: float, unit: Unit, system: str = METRIC, extra: int = 0) -> str:
         return "no finite figure"
     table = _IMPERIAL if system == IMPERIAL else _METRIC
     return table[unit](si, extra)
+
+
+def at_the_most(force_n: float, system: str = METRIC) -> str:
+    """A force as `show` has it, but never rounded up: what must not be passed."""
+    per = N_PER_LBF if system == IMPERIAL else 1.0
+    size = settled(force_n / per)
+    if not 0.0 < size < inf:
+        return show(force_n, "N", system)
+    digits = 2 if system == METRIC and size < _KILO_N else 3
+    one = 10.0 ** (floor(log10(size)) + 1 - digits)
+    return show(floor(size / one + 1e-9) * one * per, "N", system)
 
 
 def travel(si: float, system: str = METRIC) -> str:
@@ -82,7 +94,7 @@ def fixed(x: float, places: int) -> str:
 def _force(si: float, extra: int) -> str:
     if abs(si) < 0.5 and not extra:
         return "0 N"
-    if abs(si) < 995:
+    if abs(si) < _KILO_N:
         return f"{figures(si, 2 + extra)} N"
     return f"{figures(si / 1000, 3 + extra)} kN"
 

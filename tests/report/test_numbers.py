@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from riglint.outcome import Unit
-from riglint.report.numbers import IMPERIAL, METRIC, pair, percent, show, travel
+from riglint.report.numbers import IMPERIAL, METRIC, at_the_most, pair, percent, show, travel
 
 
 @pytest.mark.parametrize(
@@ -69,3 +69,20 @@ def test_what_is_shown_is_the_figure_to_three_digits(si):
     number, unit = show(si, "N").split()
     shown = float(number.replace(",", "")) * (1000 if unit == "kN" else 1)
     assert shown == pytest.approx(si, rel=0.051 if unit == "N" else 6e-3)
+
+
+@pytest.mark.parametrize(
+    ("si", "metric", "imperial"),
+    [
+        (23_480.0, "23.4 kN", "5270 lbf"),
+        (23_500.0, "23.5 kN", "5280 lbf"),
+        (999_999.0, "999 kN", "224,000 lbf"),
+        (994.9, "990 N", "223 lbf"),
+        (995.0, "0.995 kN", "223 lbf"),
+        (87.9, "87 N", "19.7 lbf"),
+        (0.0, "0 N", "0 lbf"),
+        (inf, "no finite figure", "no finite figure"),
+    ],
+)
+def test_what_must_not_be_passed_is_never_rounded_up(si, metric, imperial):
+    assert (at_the_most(si, METRIC), at_the_most(si, IMPERIAL)) == (metric, imperial)
