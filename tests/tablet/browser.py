@@ -69,6 +69,14 @@ def written_down(page: Page) -> Iterator[None]:
         page.wait_for_timeout(100)
 
 
+def until_written(page: Page, words: str) -> None:
+    """Until the page's databases hold these words."""
+    deadline = time.monotonic() + PATIENCE_MS / 1000
+    while words not in str(page.evaluate(_KEPT)):
+        assert time.monotonic() < deadline, words
+        page.wait_for_timeout(50)
+
+
 @contextmanager
 def lone(playwright: Playwright, profile: Path) -> Iterator[Page]:
     """A page of a browser of its own, which the kernel kills with all its processes at the end, whatever it is at."""
