@@ -169,3 +169,10 @@ def test_one_part_brings_what_the_winch_does() -> None:
 def test_a_sheave_that_costs_half_a_percent() -> None:
     """1/1.005 + 1/1.005^2 + ... of four parts, by hand."""
     assert tackle.tackle_ratio(4, 1.005) == pytest.approx(3.950496, abs=1e-6)
+
+
+def test_doctrine_leads_to_the_first_ratio_even_where_it_takes_many_parts() -> None:
+    """By hand: 10 (0.9 + 0.1 m) / m < 1.07 from m = 9 / 0.07 = 128.6 on; 129 parts need 1.0698, 128 need 1.0703."""
+    found = tackle.doctrine_tackle(10.0, 1.07)
+    assert found is not None
+    assert found[0] == 129
