@@ -77,7 +77,7 @@ def test_an_edit_before_the_engine_is_there_is_kept(chromium: Browser, address: 
     context = chromium.new_context()
     page = opened(context, address)
     with_example(page)
-    until_written(page, r'\"verdict\":\"not clear\"')
+    until_written(page, r"\"verdict\":\"not clear\"")
     page.reload()
     page.locator(".tab").first.wait_for()
     until(page, "Boolean(riglint.session)")
