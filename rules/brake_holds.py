@@ -22,7 +22,7 @@ weight = 68.6 kN; sine = 0.342; held = weight * sine = 23.5 kN
 
 from riglint.outcome import Where
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_most, first_greatest
+from riglint.rulebook.judge import Words, at_most, first_greatest, gravest
 from riglint.solve.pull import brake_holds_n, layer_of
 from riglint.solve.rope import drum_lacks, stages
 from riglint.solve.solution import Case
@@ -47,7 +47,7 @@ def brake_holds(solution: Solution, limits: Limits) -> Checks:
         cases: tuple[Case, ...] = ("holding",) if stage.stage.works == "hauling" else ("holding", "expected")
         checks = [check for case in cases if (check := _case(stage, case))]
         if checks:
-            yield first_greatest(checks[::-1], lambda c: c.use or 0.0)
+            yield gravest(checks[::-1])
 
 
 def _case(stage: StageSolution, case: Case) -> Check | None:

@@ -65,6 +65,7 @@ def _at_stall(stage: StageSolution) -> Iterator[tuple[float, int]]:
 def _as_expected(stage: StageSolution, component: Component) -> Iterator[tuple[float, int]]:
     """Lowered, the rope holds back: its pull lies along the travel the other way round."""
     peak = stage.peak(component, "expected")
-    if peak is not None and 0.0 < peak.load_n < inf and any(peak.force):
+    if peak is not None and peak.load_n > 0.0 and any(peak.force):
         way = stage.stage.direction if stage.stage.works == "hauling" else scale(stage.stage.direction, -1.0)
-        yield off_direction_rad(unit(peak.force), way), peak.station
+        # Square to the travel no pull draws the load on, however great.
+        yield (off_direction_rad(unit(peak.force), way) if peak.load_n < inf else pi / 2), peak.station

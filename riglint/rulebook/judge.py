@@ -8,6 +8,7 @@ stations or things the worst is judged, and of equals the first, with `first_gre
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import inf, nan
 from typing import Final, NamedTuple, TypedDict
 
@@ -24,6 +25,7 @@ __all__ = (
     "exceeds",
     "first_greatest",
     "first_least",
+    "gravest",
     "here",
     "holds",
     "judge",
@@ -140,6 +142,15 @@ def holds(
     result = judge(None if true is None else 0.0 if true else inf, missing)
     message, remedy = _said(result, words)
     return Check(result, where, message, remedy, None, None, "1", None, missing, terms, working, None, "", basis, grade)
+
+
+def gravest(checks: Sequence[Check]) -> Check:
+    """Of several checks, at least one: what fails before what can't be told before what passes, then the most used."""
+    for result in (_FAILED, _CANT_TELL):
+        own = [check for check in checks if check.result is result]
+        if own:
+            return first_greatest(own, lambda check: check.use or 0.0)
+    return first_greatest(checks, lambda check: check.use or 0.0)
 
 
 def either_end(harsh: Check, mild: Check) -> Check:

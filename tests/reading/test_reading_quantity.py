@@ -195,6 +195,7 @@ VALUE_FAULTS = ("one or more", "higher to the lower", "lowest value", "beyond an
     st.sampled_from(sorted(UNITS)),
 )
 @example("5 m\n", "length")
+@example("1 1/1 MN to 0 ", "force")
 @example("-0 kg", "mass")
 @example("9" * 201, "number")
 @example("9" * 200, "number")
@@ -202,7 +203,8 @@ VALUE_FAULTS = ("one or more", "higher to the lower", "lowest value", "beyond an
 def test_the_pattern_takes_what_the_parser_takes(text, dimension):
     refused = refusal(text, dimension)
     by_form = refused is not None and not any(fault in refused.found for fault in VALUE_FAULTS)
-    assert bool(re.search(pattern(dimension), text)) is not by_form
+    # Of two faults the parser tells one: where that is the value's, the pattern may still refuse the form.
+    assert not by_form if re.search(pattern(dimension), text) else refused is not None
     assert refused is None or (refused.found and refused.serves)
 
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from riglint.outcome import Result, Where
-from riglint.rulebook.judge import Words, at_least, at_most, exceeds, holds
+from riglint.rulebook.judge import Words, at_least, at_most, exceeds, gravest, holds
 
 WHERE = Where("winch", "winch", "/winch")
 WORDS = Words("fails", "passes", "unknown", "mend", "find out")
@@ -90,3 +90,12 @@ def test_more_is_never_milder(measured, more, limit):
     assert ORDER.index(mild) <= ORDER.index(grave)
     mild, grave = (at_least(m, limit, "N", WHERE, WORDS).result for m in (high, low))
     assert ORDER.index(mild) <= ORDER.index(grave)
+
+
+def test_what_is_not_known_is_graver_than_what_passes_and_milder_than_what_fails():
+    passed, full = at_most(1.0, 2.0, "N", WHERE, WORDS), at_most(2.0, 2.0, "N", WHERE, WORDS)
+    untold, failed = at_most(None, 2.0, "N", WHERE, WORDS), at_most(2.1, 2.0, "N", WHERE, WORDS)
+    worse = at_most(3.0, 2.0, "N", WHERE, WORDS)
+    assert gravest([passed, full]) is full
+    assert gravest([full, untold, passed]) is untold
+    assert gravest([full, untold, failed, worse]) is worse
