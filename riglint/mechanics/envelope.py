@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from math import sqrt
 from typing import NamedTuple
 
-from riglint.mechanics.rounding import same
+from riglint.mechanics.rounding import place_of
 from riglint.mechanics.vectors import ZERO, Vec, scale
 
 Term = tuple[int, float, float, float]  # a leg's number and the unit vector along which its tension pulls
@@ -84,23 +84,16 @@ def _extreme(
     unit = max(sizes)
     if unit <= 0.0:
         return Extreme(0.0, ZERO, 0.0, ZERO)
-    unit_force = _force(terms, rows[_first(sizes, unit)])
+    # The first of equals: they may pull in different directions.
+    unit_force = _force(terms, rows[place_of(unit, sizes)])
     loads = [size * line_n if size > 0.0 else 0.0 for size, line_n in zip(sizes, lines_n, strict=True)]
     load = max(loads)
     if load > cap_n * unit:
         return Extreme(cap_n * unit, scale(unit_force, cap_n), unit, unit_force)
     if load <= 0.0:
         return Extreme(0.0, ZERO, unit, unit_force)
-    at = _first(loads, load)
+    at = place_of(load, loads)
     return Extreme(load, scale(_force(terms, rows[at]), lines_n[at]), unit, unit_force)
-
-
-def _first(figures: list[float], most: float) -> int:
-    """The first corner that gives the most, to within rounding: equals may pull in different directions."""
-    for i, figure in enumerate(figures):
-        if figure == most or same(figure, most):
-            return i
-    return figures.index(most)
 
 
 def _single(term: Term, columns: list[tuple[float, ...]], lines_n: list[float], cap_n: float) -> Extreme:

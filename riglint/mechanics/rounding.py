@@ -26,14 +26,21 @@ def surpasses(a: float, b: float) -> bool:
     return a > b and not same(a, b)
 
 
+def place_of(figure: float, figures: Sequence[float]) -> int:
+    """Where one of several figures, or one equal to it, comes first. Raises ValueError for none of them.
+
+    Source: derivation.
+    """
+    for i, other in enumerate(figures):
+        if other == figure or same(other, figure):
+            return i
+    return figures.index(figure)
+
+
 def first_greatest(items: Sequence[T], of: Callable[[T], float]) -> T:
     """Of those whose figure is the greatest, or equal to it, the first. Range: not empty. Source: derivation."""
     figures = [of(item) for item in items]
-    most = max(figures)
-    for figure, item in zip(figures, items, strict=True):
-        if figure == most or same(figure, most):
-            return item
-    return items[0]
+    return items[place_of(max(figures), figures)]
 
 
 def first_least(items: Sequence[T], of: Callable[[T], float]) -> T:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from riglint.mechanics.balance import NoBalance
-from riglint.mechanics.rounding import same
+from riglint.mechanics.rounding import place_of
 from riglint.mechanics.vectors import ZERO, sub, unit
 from riglint.rig.model import Rig, RigStage
 from riglint.solve.drum_figures import DrumTable
@@ -136,13 +138,12 @@ def _peaks(
 
 
 def _worst(loads: tuple[float | None, ...], row: int, case: Case, built: list[tuple[Station, ForceOf]]) -> Peak | None:
-    best = max([load for load in loads if load is not None], default=None)
-    if best is None:
+    known = [-inf if load is None else load for load in loads]
+    best = max(known)
+    if best == -inf:
         return None
-    for at, load in enumerate(loads):
-        if load is not None and (load == best or same(load, best)):
-            return Peak(best, built[at][1](row, case), at)
-    raise ValueError(f"a load of row {row} is no number: {loads}")
+    at = place_of(best, known)
+    return Peak(best, built[at][1](row, case), at)
 
 
 def _missing(stage: RigStage, stations: tuple[Station, ...]) -> dict[Case, tuple[str, ...]]:
