@@ -38,7 +38,7 @@ UNITS = (
 SYMBOLS = {
     *("mu", "factor", "ratio", "fraction", "count"),  # dimensionless, and named as the trade names them
     *("at_low", "at_high", "at_start", "at_end", "slope_start", "slope_end"),  # of any function: root finding
-    *("a", "b"),  # of any unit: whether two figures differ by more than rounding
+    *("a", "b", "figure"),  # of any unit: whether figures differ by more than rounding
 }
 
 
