@@ -3,8 +3,6 @@
 Grades are the signal words of ANSI Z535 / ISO 3864-2, results those of the W3C's EARL.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from enum import Enum
 from typing import Literal, NamedTuple
@@ -23,7 +21,7 @@ class Grade(Enum):
     def __init__(self, _word: str) -> None:
         self.rank = len(type(self).__members__)
 
-    def at_least(self, other: Grade) -> bool:
+    def at_least(self, other: "Grade") -> bool:
         """Whether this grade is as serious as the other, or more."""
         return self.rank <= other.rank
 
@@ -121,7 +119,7 @@ class Formula(NamedTuple):
     terms: tuple[tuple[str, Unit], ...]
     unit: Unit
 
-    def step(self, result: float, *numbers: float) -> Step:
+    def step(self, result: float, *numbers: float) -> "Step":
         """One line of working: the result that mechanics gave, and the numbers in the order of `terms`."""
         return Step(self, result, numbers)
 

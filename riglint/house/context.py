@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from riglint.house.find import house_file
 from riglint.outcome import Grade, Inspection
@@ -26,8 +25,7 @@ if TYPE_CHECKING:
 # Models of kits and house files are imported where there is one: most plans have neither, and start quicker.
 
 
-@dataclass(frozen=True, slots=True)
-class Context:
+class Context(NamedTuple):
     """What one plan is loaded and inspected with."""
 
     plan: Path | None  # None: its text came without a file

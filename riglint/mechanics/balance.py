@@ -12,8 +12,6 @@ at the frictionless balance, so that every choice of losses is judged in one and
 Source: derivation (principle of minimum potential energy; Kuhn-Tucker conditions).
 """
 
-from __future__ import annotations
-
 from math import dist, sqrt
 from typing import NamedTuple
 

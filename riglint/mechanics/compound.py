@@ -5,8 +5,6 @@ which fixed lengths are taut, then Newton's method on the Kuhn-Tucker equations 
 together. Source: derivation (convex programming).
 """
 
-from __future__ import annotations
-
 from itertools import pairwise
 from math import dist, hypot, isfinite, sqrt
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """The worst load of each component over the corners of what friction may be. Source: derivation."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from math import sqrt
 from typing import NamedTuple

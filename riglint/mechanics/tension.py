@@ -5,8 +5,6 @@ loads are judged at every corner of the box of ratios: a load that is a norm of 
 a sum of them, is greatest at a corner (it is quasi-convex in each ratio by itself).
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from math import pi
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """From YAML events to plain values, with every fault on the way; each value's events tell its place."""
 
-from __future__ import annotations
-
 from typing import Any, NamedTuple
 
 from yaml.events import (
@@ -30,7 +28,7 @@ class Mapping(NamedTuple):
 
     start: Any
     end: Any
-    entries: dict[str, tuple[Any, Part]]
+    entries: "dict[str, tuple[Any, Part]]"
 
 
 class Sequence(NamedTuple):
@@ -38,7 +36,7 @@ class Sequence(NamedTuple):
 
     start: Any
     end: Any
-    items: list[Part]
+    items: "list[Part]"
 
 
 Part = Any
@@ -61,7 +59,7 @@ class Builder:
         self.data: Any = None
         self.root: Part = None
 
-    def run(self) -> Builder:
+    def run(self) -> "Builder":
         """Read as far as the text can be read."""
         try:
             self._document()

@@ -1,7 +1,5 @@
 """A plan's text, its plain data, and where in the text each value stands."""
 
-from __future__ import annotations
-
 import re
 from typing import Any, NamedTuple
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 LONGEST_QUOTE = 48
 
@@ -15,8 +15,7 @@ def quoted(text: str) -> str:
     return f"`{shown[: LONGEST_QUOTE - 1]}…`" if len(shown) > LONGEST_QUOTE else f"`{shown}`"
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Problem:
+class Problem(NamedTuple):
     """One fault in a file; line and column are 1-based, columns count code points."""
 
     file: str

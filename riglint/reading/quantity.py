@@ -1,7 +1,5 @@
 """Quantities as people write them: number and unit, range (`5 t to 7 t`), tolerance (`21 m ± 0.5 m`)."""
 
-from __future__ import annotations
-
 import math
 import re
 from typing import NamedTuple

@@ -5,8 +5,6 @@ not 420 times an already rounded 0.001. Basis: the inch, yard and pound as fixed
 0.45359237 kg) and standard gravity 9.80665 m/s2, exact by definition in the SI.
 """
 
-from __future__ import annotations
-
 import math
 from typing import Final, NamedTuple
 

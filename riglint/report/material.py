@@ -1,7 +1,5 @@
 """What every report is made from."""
 
-from __future__ import annotations
-
 import re
 from typing import NamedTuple
 

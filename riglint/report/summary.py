@@ -1,7 +1,5 @@
 """What a foreman asks for at once, picked out of the solution and the checks: one summary a stage."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import inf, isclose
 from typing import Final, NamedTuple

@@ -5,7 +5,7 @@ but what is read once: rulebooks, house files and kits.
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
@@ -123,7 +123,7 @@ class Worker:
         folder = os.path.dirname(path)
         if folder not in self._of_folder:
             self._of_folder[folder] = self._contexts.of(Path(path))
-        return replace(self._of_folder[folder], plan=Path(path))
+        return self._of_folder[folder]._replace(plan=Path(path))
 
     def _shown_as(self, task: Task, record: Record) -> Done:
         if self.settings.since:

@@ -1,8 +1,5 @@
 """Faults that only the whole plan can show: names that don't exist, circles, things that can't be."""
 
-from __future__ import annotations
-
-from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from riglint.reading.nearest import nearest, one_of
@@ -36,13 +33,15 @@ class RigFaults(ValueError):
         self.faults = tuple(faults)
 
 
-@dataclass(slots=True)
 class Faults:
-    """Collects faults while a plan is resolved, so that all are told at once."""
+    """Collects faults while a plan is resolved, so that all are told at once.
 
-    found: list[Fault] = field(default_factory=list)
-    told: int = 0
-    """How often a fault was noted, again ones counted: what has told one since must not be used."""
+    `told` is how often one was noted, again ones counted: what has told one since must not be used.
+    """
+
+    def __init__(self) -> None:
+        self.found: list[Fault] = []
+        self.told = 0
 
     def add(self, pointer: str, what: str, serves: str, *, key: bool = False) -> None:
         """Note one fault, once."""

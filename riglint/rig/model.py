@@ -4,9 +4,8 @@ One `RigStage` a stretch of the job. Every object carries `facts`, the plan's ow
 rules ask for, and `pointer`, where it stands in the plan (RFC 6901).
 """
 
-from __future__ import annotations
-
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from riglint.mechanics.vectors import Vec
@@ -209,24 +208,23 @@ class KitFacts(NamedTuple):
     kind: Literal["piece", "join", "connector", "redirect", "winch", "point"]  # what it is in the plan
     name: str  # its name in the plan
     serial: str | None = None
-    inspected: date | None = None
+    inspected: "date | None" = None
     interval_stated: bool = False
-    good_until: date | None = None  # last day of the inspection; None where day or interval is missing
+    good_until: "date | None" = None  # last day of the inspection; None where day or interval is missing
     retired: str | None = None  # the reason; empty: in use; None: not said
     rated: Literal["kit", "plan", "nowhere"] = "nowhere"  # who states a rating or a strength
 
 
-@dataclass(frozen=True, slots=True)
-class Rig:
+class Rig(NamedTuple):
     """The whole job. `kit` holds the record of gear by where it stands in the plan."""
 
     title: str
     reports_in: str
     north_rad: float | None
     stages: tuple[RigStage, ...]
-    kit: dict[str, KitFacts] = field(default_factory=dict)
-    today: date | None = None  # told from outside; the engine never looks at a clock
+    kit: Mapping[str, KitFacts] = MappingProxyType({})
+    today: "date | None" = None  # told from outside; the engine never looks at a clock
 
-    def on_paper(self, kit: dict[str, KitFacts], today: date | None) -> Rig:
+    def on_paper(self, kit: dict[str, KitFacts], today: "date | None") -> "Rig":
         """The same rig with what is on record of its gear, and the day of the pull."""
         return Rig(self.title, self.reports_in, self.north_rad, self.stages, kit, today)

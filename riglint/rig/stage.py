@@ -1,7 +1,5 @@
 """One stage resolved: the plan's entries with the stage's own over them."""
 
-from __future__ import annotations
-
 import re
 from typing import Any, NamedTuple
 

@@ -1,7 +1,5 @@
 """A rulebook: rules with the limits in force."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -23,8 +21,7 @@ class Broken(NamedTuple):
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
-class Origin:
+class Origin(NamedTuple):
     """A folder that rules came from. `name` is for reports, which never show a machine's paths."""
 
     name: str
@@ -53,7 +50,7 @@ class Rulebook:
         """The rule of that name."""
         return next((rule for rule in self.rules if rule.slug == slug), None)
 
-    def setting(self, values: Mapping[str, Mapping[str, str | float]], set_by: str) -> Rulebook:
+    def setting(self, values: Mapping[str, Mapping[str, str | float]], set_by: str) -> "Rulebook":
         """The same rulebook with limits set by a file: rule, limit, value. Raises RulebookError."""
         limits = dict(self.limits)
         broken = {one.slug for one in self.broken}  # untested as they are: what limits they have can't be told

@@ -3,8 +3,6 @@
 A rulebook's code runs only when the user names its folder, never because a plan does.
 """
 
-from __future__ import annotations
-
 import re
 import sys
 from collections.abc import Iterable, Mapping

@@ -6,8 +6,6 @@ without it is the mildest that it can be, so it fails if over the limit anyway, 
 stations or things the worst is judged, and of equals the first, with `first_greatest` and its likes.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from math import inf, nan
 from typing import Final, NamedTuple, TypedDict

@@ -1,7 +1,5 @@
 """Limits: the numbers that rules compare with, which a rulebook or a house file may set."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final, Literal, NamedTuple
@@ -81,7 +79,7 @@ class Limits:
         """The value in force, and where it comes from."""
         return self._settings.get(name) or Setting(self._values[name], "", False)
 
-    def set(self, name: str, text: str | float, set_by: str) -> Limits:
+    def set(self, name: str, text: str | float, set_by: str) -> "Limits":
         """These limits with one of them set by a file. Raises LimitError for an unknown name or a bad value."""
         limit = next((own for own in self._limits if own.name == name), None)
         if limit is None:

@@ -1,7 +1,5 @@
 """The sources that bases cite. Read only when a report prints a citation."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any, Final, NamedTuple

@@ -1,7 +1,5 @@
 """Where rope bends, over what, and with what load: seats, hangers on redirects, the fairlead. For rules."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import pi
 from typing import Final, NamedTuple

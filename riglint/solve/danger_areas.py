@@ -5,8 +5,6 @@ holds a line's end, flies when it fails. A reach is given for one length of the 
 length and two in one chapter (`danger.STAND_OFF_FLOOR`, `danger.STAND_OFF_STRICT`), and rules use both.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 from math import ceil, dist, hypot

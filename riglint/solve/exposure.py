@@ -1,7 +1,5 @@
 """Which danger areas somebody is in: on foot by place, in a vehicle by the legs that end on it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import radians
 from typing import Final, Literal, NamedTuple

@@ -4,8 +4,6 @@ Every load of a rig grows in proportion to the line pull, at one place of the tr
 at stall says at what share of the stall pull it is reached.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import cos, hypot, inf, pi
 from typing import Final, NamedTuple

@@ -1,7 +1,5 @@
 """The taut rig at a place of the travel: where everything stands, how long each leg is and which way it goes."""
 
-from __future__ import annotations
-
 from math import sqrt
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """What the ground holds in front of a deadman, and a vehicle by its grip, from facts at their adverse ends."""
 
-from __future__ import annotations
-
 from math import atan, hypot
 from typing import Final, NamedTuple
 

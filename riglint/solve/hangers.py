@@ -1,7 +1,5 @@
 """The chains of connectors that a stage loads, and what stands at either end of each. For rules."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """What a join leaves of the rope that it joins, from what the plan states of it. For rules."""
 
-from __future__ import annotations
-
 from typing import Final, NamedTuple
 
 from riglint.mechanics.joins import join_factor

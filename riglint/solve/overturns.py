@@ -1,7 +1,5 @@
 """What a line does to tip a body: moments across and along it. Worked out only when a rule asks for it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import inf
 from typing import NamedTuple

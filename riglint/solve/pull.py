@@ -1,7 +1,5 @@
 """What line pull is needed, what the winch gives for it, and what its brake holds, station by station. For rules."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import NamedTuple
 

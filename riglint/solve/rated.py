@@ -1,7 +1,5 @@
 """Everything in a stage that has a rating or may have one, with what the rating rests on. For rules on paper."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import Final, NamedTuple
 

@@ -3,8 +3,6 @@
 For rules. A fact that is not there leaves a range, from the least to the most that it could be, and is named.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from math import pi
 from typing import Final, NamedTuple

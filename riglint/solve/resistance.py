@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sin
+from typing import NamedTuple
 
 from riglint.mechanics.provenance import CIVIL_FORMULAS, DERIVATION
 from riglint.mechanics.resistance import (
@@ -21,8 +21,7 @@ from riglint.solve.solution import ResistanceFigures, ResistancePart
 NOTHING = Span(0.0, 0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class _Underfoot:
+class _Underfoot(NamedTuple):
     """The ground at one place of the travel: a zone's facts, or where it has none the ground's."""
 
     surface: str | None

@@ -1,7 +1,5 @@
 """Lines, pieces and joins as rules that guard the line and the drum ask for them, and facts that are not stated."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import inf
 from typing import Final, NamedTuple

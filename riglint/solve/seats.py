@@ -1,7 +1,5 @@
 """What rope lies in the seats and on the drum over the travel, with its worst loads and heat there. For rules."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from riglint.mechanics.fibre import FILL_FRACTION, fibre

@@ -11,8 +11,6 @@ Forces are on the component, directions in the plan's axes. Three cases:
 Every load is the worst over all losses within their ranges, each redirect on its own, in one geometry.
 """
 
-from __future__ import annotations
-
 from typing import Literal, NamedTuple
 
 from riglint.mechanics.vectors import Vec

@@ -1,7 +1,5 @@
 """Every figure of a rig at one place of the travel."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from math import inf, pi
 from typing import NamedTuple

@@ -4,8 +4,6 @@ For rules. Steady is the pull as expected, or the load at rest where that carrie
 A load that facts are missing for has no upper end.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import inf, radians, sin
 from typing import Final, NamedTuple
@@ -33,7 +31,7 @@ class Load(NamedTuple):
     pull_n: float | None  # of the line, in the same case and place
 
     @classmethod
-    def untold(cls, case: Case) -> Load:
+    def untold(cls, case: Case) -> "Load":
         """A load of which nothing is known. Units: N. Source: definition."""
         return cls(case, 0.0, inf, 0, None)
 

@@ -1,7 +1,5 @@
 """The way of the load, from where it stands to what it is pulled to, seen from above."""
 
-from __future__ import annotations
-
 from math import hypot
 from typing import NamedTuple
 

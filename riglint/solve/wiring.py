@@ -5,9 +5,6 @@ thing at its begin along the leg's direction (+1) and the thing at its end again
 by its connectors hands its leg ends on to what holds it, so that every load is one vector sum of legs.
 """
 
-from __future__ import annotations
-
-from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Any, NamedTuple
 
@@ -58,19 +55,19 @@ class Wiring(NamedTuple):
     hangers: dict[str, tuple[int, int]]  # redirect: its node and the node that holds it
 
 
-@dataclass(slots=True)
 class _Builder:
-    stage: RigStage
-    fixed: list[tuple[Vec, bool]] = field(default_factory=list)
-    names: list[str] = field(default_factory=list)
-    free_names: list[str] = field(default_factory=list)
-    tethers: list[tuple[str, str, float]] = field(default_factory=list)
-    where: dict[str, str] = field(default_factory=dict)  # name to the node that it shares
-    legs: list[tuple[int, str, str]] = field(default_factory=list)
-    strings: list[tuple[list[str], float, list[int]]] = field(default_factory=list)
-    turns: list[tuple[int, int, Turn, int]] = field(default_factory=list)
-    bridles: list[tuple[str, Chain]] = field(default_factory=list)
-    hubs: dict[str, list[int]] = field(default_factory=dict)  # bridle hub: its legs
+    def __init__(self, stage: RigStage) -> None:
+        self.stage = stage
+        self.fixed: list[tuple[Vec, bool]] = []
+        self.names: list[str] = []
+        self.free_names: list[str] = []
+        self.tethers: list[tuple[str, str, float]] = []
+        self.where: dict[str, str] = {}  # name to the node that it shares
+        self.legs: list[tuple[int, str, str]] = []
+        self.strings: list[tuple[list[str], float, list[int]]] = []
+        self.turns: list[tuple[int, int, Turn, int]] = []
+        self.bridles: list[tuple[str, Chain]] = []
+        self.hubs: dict[str, list[int]] = {}  # bridle hub: its legs
 
 
 def wire(stage: RigStage) -> Wiring:
@@ -232,15 +229,15 @@ def _hanger_nodes(build: _Builder, number: dict[str, int]) -> dict[str, tuple[in
     return {name: (number[name], number[anchor]) for name, anchor, _ in build.tethers if name in number}
 
 
-@dataclass(slots=True)
 class Pulls:
     """Leg ends by what they pull on: each redirect with all that it must hold, its rope alone, and so on."""
 
-    turns: dict[str, list[tuple[int, int]]] = field(default_factory=dict)
-    redirects: dict[str, list[tuple[int, int]]] = field(default_factory=dict)
-    connectors: dict[str, list[tuple[int, int]]] = field(default_factory=dict)
-    points: dict[str, list[tuple[int, int]]] = field(default_factory=dict)
-    bodies: dict[str, list[tuple[int, int]]] = field(default_factory=dict)
+    def __init__(self) -> None:
+        self.turns: dict[str, list[tuple[int, int]]] = {}
+        self.redirects: dict[str, list[tuple[int, int]]] = {}
+        self.connectors: dict[str, list[tuple[int, int]]] = {}
+        self.points: dict[str, list[tuple[int, int]]] = {}
+        self.bodies: dict[str, list[tuple[int, int]]] = {}
 
     def hand(self, chain: Chain, ends: list[tuple[int, int]]) -> None:
         """Hand leg ends on along a chain to the point that holds it."""

@@ -1,7 +1,5 @@
 """How few wraps stay on the drum, and how well they hold. For rules."""
 
-from __future__ import annotations
-
 from math import isclose
 from typing import NamedTuple
 
@@ -30,7 +28,7 @@ class Wraps(NamedTuple):
         fibre = max(wire, fibre_layers * self.in_bottom)
         return wire if self.rope is None or is_wire(self.rope) else fibre
 
-    def without(self, rope_m: float) -> Wraps:
+    def without(self, rope_m: float) -> "Wraps":
         """With so much less rope on the drum: exact within the bottom layer, above it the least that it may be."""
         on_m = self.on_drum_m - rope_m
         within = on_m <= self.in_bottom * self.one_m
