@@ -39,7 +39,7 @@ from typing import Final
 
 from riglint.outcome import Formula, Result, Unit, Value, Where
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, rule
-from riglint.rulebook.judge import Words, at_least
+from riglint.rulebook.judge import Words, at_least, first_greatest
 from riglint.solve.bend import RopeBend, rope_bends
 from riglint.solve.rope import stages
 
@@ -84,7 +84,7 @@ def bend_under_load(solution: Solution, limits: Limits) -> Checks:
             for check in _judged(stage, bend) if bend.turn_rad > limits["straight"] else ():
                 key = (check.where.pointer, check.message, check.grade, bend.what if check.missing else "")
                 alike.setdefault(key, []).append(check)
-        yield from (max(checks, key=lambda check: check.use or inf) for checks in alike.values())
+        yield from (first_greatest(checks, lambda check: check.use or inf) for checks in alike.values())
 
 
 def _judged(stage: StageSolution, bend: RopeBend) -> Checks:

@@ -77,6 +77,6 @@ def inside_turn(place: Vec, before: Vec, seat: Vec, beyond: Vec) -> Literal["tri
         return ""
     # place = seat + s (before - seat) + t (beyond - seat)
     s, t = (x * by - y * bx) / turn, (ax * y - ay * x) / turn
-    if s < 0.0 or t < 0.0:
+    if min(s, t) < -_ON_LINE:
         return ""
-    return "triangle" if s + t <= 1.0 else "angle"
+    return "triangle" if s + t <= 1.0 + _ON_LINE else "angle"

@@ -69,6 +69,18 @@ def test_inside_of_a_right_angle() -> None:
     assert inside_turn((5.0, 0.0, 0.0), before, seat, beyond) == "triangle"
 
 
+@given(st.floats(0.0, 360.0), st.floats(1.0, 50.0), st.floats(0.0, 1.0))
+def test_a_place_on_any_edge_counts_as_inside_however_it_is_rounded(
+    bearing: float, side_m: float, share: float
+) -> None:
+    """Both legs and the line between their far ends, of a turn of 100 degrees that looks any way."""
+    corners = [(3.0, 7.0, 0.0), *((3.0 + x, 7.0 + y, 0.0) for x, y, _ in (at(bearing, side_m), at(bearing + 100, 9.0)))]
+    seat, before, beyond = corners
+    for start, end in ((seat, before), (seat, beyond), (before, beyond)):
+        x, y = (a + share * (b - a) for a, b in zip(start[:2], end[:2], strict=True))
+        assert inside_turn((x, y, 0.0), before, seat, beyond) == "triangle"
+
+
 def test_legs_in_one_line_have_no_inside() -> None:
     assert inside_turn((5.0, 0.0, 0.0), (10.0, 0.0, 0.0), (0.0, 0.0, 0.0), (-10.0, 0.0, 0.0)) == ""
     assert inside_turn((5.0, 0.0, 0.0), (10.0, 0.0, 0.0), (0.0, 0.0, 0.0), (20.0, 0.0, 0.0)) == ""
