@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 from typing import Final
 
@@ -9,6 +10,7 @@ _PACKAGE: Final = Path(__file__).resolve().parent
 _INSTALLED: Final = {"rules": "standard_rulebook", "schemas": "schemas"}
 
 
+@cache
 def shipped(name: str) -> Path:
     """The folder `rules` or `schemas`. In a checkout it stands beside the package."""
     installed = _PACKAGE / _INSTALLED[name]

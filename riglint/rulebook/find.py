@@ -110,8 +110,8 @@ class _FromItsText(SourceFileLoader):
 
 def _run(file: Path, name: str) -> object:
     # The shipped rules change with the program alone, and compiling them anew would double the time to start.
-    own = None if file.parent == shipped("rules") else _FromItsText(name, str(file))
-    spec = spec_from_file_location(name, file, loader=own)
+    loader = SourceFileLoader if file.parent == shipped("rules") else _FromItsText
+    spec = spec_from_file_location(name, file, loader=loader(name, str(file)))
     if spec is None or spec.loader is None:
         raise ImportError(f"{file.name} is no Python module")
     module = module_from_spec(spec)

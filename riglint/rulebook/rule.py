@@ -1,11 +1,8 @@
 """What a rule is: a generator of checks, with its title, grade, basis, limits and what it guards."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
-from typing import Final, Literal, get_args
+from typing import Final, Literal, NamedTuple, get_args
 
 from riglint.outcome import Basis, Check, Grade
 from riglint.rulebook.limits import Limit, Limits
@@ -35,11 +32,11 @@ class Worse(tuple[str, Way]):
 
     __slots__ = ()
 
-    def __new__(cls, fact: str, way: Way) -> Worse:
+    def __new__(cls, fact: str, way: Way) -> "Worse":
         return super().__new__(cls, (fact, way))
 
     @classmethod
-    def by(cls, *, higher: str = "", lower: str = "", nearer: str = "", taken_away: str = "") -> tuple[Worse, ...]:
+    def by(cls, *, higher: str = "", lower: str = "", nearer: str = "", taken_away: str = "") -> tuple["Worse", ...]:
         """Several of them, parted by spaces; what differs in the last key alone, by commas: `drum/width,flange`."""
         ways: tuple[tuple[Way, str], ...] = (
             ("higher", higher), ("lower", lower), ("nearer", nearer), ("taken away", taken_away),
@@ -52,8 +49,7 @@ def _each(group: str) -> list[str]:
     return [f"{holder}{slash}{key}" for key in keys.split(",")]
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(NamedTuple):
     """One rule. `page` is its module's docstring, `file` the module's own file."""
 
     slug: str
@@ -67,10 +63,6 @@ class Rule:
     page: str
     file: str
     once: bool = False  # whether to say a thing once, however many stages it holds in
-
-    def __post_init__(self) -> None:
-        for fault in _faults(self):
-            raise RuleError(f"rule {self.slug}: {fault}")
 
 
 def rule(
@@ -90,7 +82,10 @@ def rule(
         slug = getattr(check, "__name__", "").replace("_", "-")
         page = (module.get("__doc__") or "").strip()
         file = str(module.get("__file__") or "")
-        return Rule(slug, title, grade, guards, basis, limits, worse, check, page, file, once)
+        found = Rule(slug, title, grade, guards, basis, limits, worse, check, page, file, once)
+        for fault in _faults(found):
+            raise RuleError(f"rule {slug}: {fault}")
+        return found
 
     return made
 
