@@ -117,7 +117,7 @@ def _followed(guess: Balance, travel_m: float) -> tuple[list[Vec], list[float]] 
     there, by_m = guess.whole, travel_m - guess.travel_m
     if there is None:
         return None
-    free = there.places[-len(there.drift) :]
+    free = there.places[len(there.places) - len(there.drift) :]  # counted from the front: there may be none
     places = [along(place, way, by_m) for place, way in zip(free, there.drift, strict=True)]
     return places, [ratio + by_m * change for ratio, change in zip(there.ratios, there.ratio_drift, strict=True)]
 

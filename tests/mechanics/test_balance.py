@@ -298,3 +298,14 @@ def test_a_redirect_that_nothing_holds_lies_on_the_straight_line() -> None:
         (((5.0, 1.0, 0.0), False), ((-5.0, 1.0, 0.0), True)), 1, (1.0, 0.0, 0.0), (0, 2, 1), (), ()
     )  # fmt: skip
     assert path_m(net, balance(net, 0.0).places) == pytest.approx(10.0, abs=1e-6)
+
+
+def test_with_no_redirect_at_all_a_guess_changes_nothing() -> None:
+    """A second line made fast at both ends, and nothing that floats: 10 m of it between ends 9 m apart at 1 m."""
+    net = network(
+        (((24.0, 0.0, 0.0), False), ((10.0, 1.0, 0.0), False), ((0.0, 0.0, 0.0), True), ((0.0, 1.0, 0.0), True)),
+        0, (1.0, 0.0, 0.0), (0, 2), (), (((1, 3), 10.0),),
+    )  # fmt: skip
+    here = balance(net, 1.0, balance(net, 0.0))
+    assert here.places[2] == pytest.approx((1.0, 0.0, 0.0))
+    assert here.string_ratios == (0.0,)
