@@ -3,10 +3,10 @@
 A load on a slope hangs on the brake whenever the winch stops. A brake that slips lets it
 run, and a winch that overruns strips its drum.
 
-How it is judged: what the rope carries at rest on the slope, with friction at its least,
-and while lowering, against what the brake holds at the layer then in use, by constant
-torque from the layer that it is stated for (the first if that isn't stated). Where the
-load needs no holding there is nothing to judge.
+How it is judged: what the rope carries at rest on the slope, wherever along the travel a stop
+may be called, with friction at its least, and while lowering, against what the brake holds at
+the layer then in use, by constant torque from the layer that it is stated for (the first if
+that isn't stated). Where the load needs no holding there is nothing to judge.
 
     use = line_tension / (brake_hold * pull_on_this_layer / pull_on_its_layer)
 

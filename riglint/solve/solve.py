@@ -112,9 +112,8 @@ def _stations(scene: Scene, walk: Walk, events: tuple[Event, ...]) -> list[tuple
         title = "; ".join(e.text for e in here)
         title = title or ("start" if index == 0 else "end" if index == len(places) - 1 else "latest place of a join")
         starts = index == 0 or any(e.kind == "planned stop" for e in here)
-        rests = starts or index == len(places) - 1 or scene.stage.works != "hauling"
         here_m, runs = walk.at(travel_m), walk.running(travel_m, end_m)
-        out.append(build_station(scene, index, title, here_m, runs, here, starts, rests))
+        out.append(build_station(scene, index, title, here_m, runs, here, starts))
     return out
 
 

@@ -70,12 +70,12 @@ def loss_range(loss: Span | None) -> tuple[float, float, float]:
 
 def build_station(
     scene: Scene, index: int, title: str, geometry: Geometry, rates: tuple[float, ...], events: tuple[Event, ...],
-    from_rest: bool, rests: bool,
+    from_rest: bool,
 ) -> tuple[Station, ForceOf]:  # fmt: skip
     """The station at a geometry, and what tells the force that goes with a row's load in a case.
 
-    `rates` are the legs' changes of length per metre of travel there. The load is broken away there `from_rest`, and
-    `rests` there: where it is hauled, that is where it is planned to; lowered, it may have to be held anywhere.
+    `rates` are the legs' changes of length per metre of travel there. The load is broken away there `from_rest`. It
+    may have to be held at any of them: anybody can call a stop anywhere.
     """
     stage, wiring = scene.stage, scene.wiring
     travel_m = geometry.travel_m
@@ -85,7 +85,7 @@ def build_station(
     slips, wraps = _slips(wiring, rates), _wraps(wiring, geometry)
     running = [_ratio(t.turn, w, s) for t, w, s in zip(wiring.turns, wraps, slips, strict=True)]
     stall_n = drum.stall_n if drum else scene.drum.stall_most_n(1)
-    standing = [_ratio(t.turn, w, 0) for t, w in zip(wiring.turns, wraps, strict=True)] if rests else None
+    standing = [_ratio(t.turn, w, 0) for t, w in zip(wiring.turns, wraps, strict=True)]
     sharing = Sharing(wiring, geometry)
     pulls = _pulls(scene, geometry, sharing, resists, running, standing, stall_n)
     stated = sharing.tensions([r.stated for r in running])
@@ -118,7 +118,7 @@ def _terms(geometry: Geometry, ends: LegEnds) -> list[Term]:
 
 def _pulls(
     scene: Scene, geometry: Geometry, sharing: Sharing, resists: ResistanceFigures, running: list[Ratio],
-    standing: list[Ratio] | None, stall_n: float | None,
+    standing: list[Ratio], stall_n: float | None,
 ) -> _Pulls:  # fmt: skip
     wiring = scene.wiring
     terms = [_terms(geometry, ends) for ends in wiring.sums]
@@ -131,7 +131,7 @@ def _pulls(
     hold = None
     # On a hauling stage the load at rest pulls back along the slope; on a lowering one it pulls as it drives.
     rest = resists.holding if scene.hauls else resists.driving
-    if standing is not None and rest is not None and rest.high > 0.0:
+    if rest is not None and rest.high > 0.0:
         hold = envelope(sharing.corners(standing), terms, gain, rest.high, inf)
     return _Pulls(run if moving is not None else None, run, hold)
 
