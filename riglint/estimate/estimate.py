@@ -105,7 +105,7 @@ class Estimate(NamedTuple):
 
 def estimate(asked: Asked, book: Rulebook) -> Estimate:
     """Work the question out, by the limits that the rulebook has in force."""
-    figures = ResistanceTable(LOAD, body_of(asked.data)).at(0.0, True)
+    figures = ResistanceTable(LOAD, body_of(asked.data)).at(0.0, from_rest=True, sets_out=True)
     load_n = None if figures.hauling is None else figures.hauling.high
     keeps, factors = book.limits["drum-wraps"], book.limits["working-load"]
     ropes = list(_ropes(asked))

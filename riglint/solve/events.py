@@ -154,10 +154,12 @@ class Finder:
     def _ground(self) -> Iterator[Event]:
         ground = self.stage.load.facts.ground
         for i, zone in enumerate(ground.zones if ground else ()):
-            place = zone.begins_at.mid - self.stage.begins_m
+            low, high = (place - self.stage.begins_m for place in zone.begins_at)
+            place = 0.5 * (low + high)
             if 0.0 < place <= self.end_m:
                 what = zone.surface or zone.mired or "the slope changes"
-                yield Event("ground changes", place, Span(place, place), f"the ground changes: {what}", zone=i)
+                spread = Span(max(0.0, low), min(high, self.end_m))
+                yield Event("ground changes", place, spread, f"the ground changes: {what}", zone=i)
 
     def _stops(self) -> Iterator[Event]:
         for stop in self.stage.stops:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from math import sin
+from itertools import pairwise
+from math import inf, sin
 from typing import NamedTuple
 
 from riglint.mechanics.provenance import CIVIL_FORMULAS, DERIVATION
@@ -14,11 +15,13 @@ from riglint.mechanics.resistance import (
     rolling_fraction_by_penetration,
     tracked_reduction_fraction,
 )
+from riglint.mechanics.rounding import first_greatest
 from riglint.plan.bodies import Body, Ground, Zone
 from riglint.reading.quantity import Span
 from riglint.solve.solution import ResistanceFigures, ResistancePart
 
 NOTHING = Span(0.0, 0.0)
+SAME_M = 1e-9  # metres of travel that make no difference
 
 
 class _Underfoot(NamedTuple):
@@ -30,10 +33,19 @@ class _Underfoot(NamedTuple):
     slope: Span | None
 
 
-def zone_at(ground: Ground, travel_m: float) -> int | None:
-    """The index of the zone that a place of the travel lies in."""
-    inside = [i for i, zone in enumerate(ground.zones) if zone.begins_at.low <= travel_m + 1e-9]
-    return inside[-1] if inside else None
+def zones_at(ground: Ground, travel_m: float, sets_out: bool) -> tuple[int | None, ...]:
+    """The indices of the zones that a place of the travel may lie in; None for the ground before the first.
+
+    On the border of two it is both, and so wherever the border may be; only what `sets_out` there has the first behind
+    it. Range: never empty. Source: derivation.
+    """
+    begins = [Span(-inf, -inf), *(zone.begins_at for zone in ground.zones), Span(inf, inf)]
+    left_behind = travel_m + SAME_M if sets_out else travel_m - SAME_M
+    return tuple(
+        number - 1 if number else None
+        for number, (here, beyond) in enumerate(pairwise(begins))
+        if here.low <= travel_m + SAME_M and beyond.high >= left_behind
+    )
 
 
 def _underfoot(ground: Ground, zone: Zone | None) -> _Underfoot:
@@ -53,12 +65,32 @@ class ResistanceTable:
         self._ground = load.ground or Ground()
         self._seen: dict[tuple[int | None, bool], ResistanceFigures] = {}
 
-    def at(self, travel_m: float, from_rest: bool) -> ResistanceFigures:
-        """The resistance at a place of the travel; `from_rest` where the load has to be broken away."""
-        key = (zone_at(self._ground, travel_m), from_rest)
+    def at(self, travel_m: float, from_rest: bool, sets_out: bool) -> ResistanceFigures:
+        """The most that it may resist with at a place; `from_rest` where it is broken away, or a stage `sets_out`."""
+        there = [self._of(zone, from_rest) for zone in zones_at(self._ground, travel_m, sets_out)]
+        return there[0] if len(there) == 1 else _most(there)
+
+    def _of(self, zone: int | None, from_rest: bool) -> ResistanceFigures:
+        key = (zone, from_rest)
         if key not in self._seen:
             self._seen[key] = _resistance(self._name, self._load, *key)
         return self._seen[key]
+
+
+def _most(there: list[ResistanceFigures]) -> ResistanceFigures:
+    """Of several, what resists most, holds most and drives most, and what any lacks."""
+    worst = first_greatest(there, lambda one: one.hauling.high if one.hauling else -1.0)
+    return worst._replace(
+        holding=_greatest([one.holding for one in there]),
+        driving=_greatest([one.driving for one in there]),
+        missing=tuple(dict.fromkeys(fact for one in there for fact in one.missing)),
+        rest_missing=tuple(dict.fromkeys(fact for one in there for fact in one.rest_missing)),
+    )
+
+
+def _greatest(forces: list[Span | None]) -> Span | None:
+    known = [force for force in forces if force is not None]
+    return first_greatest(known, lambda force: force.high) if known else None
 
 
 def _times(span: Span, low: float, high: float) -> Span:

@@ -110,7 +110,7 @@ def _stations(scene: Scene, walk: Walk, events: tuple[Event, ...]) -> list[tuple
     for index, travel_m in enumerate(places):
         here = tuple(e for e in events if abs(e.travel_m - travel_m) <= SAME_M)
         title = "; ".join(e.text for e in here)
-        title = title or ("start" if index == 0 else "end" if index == len(places) - 1 else "latest place of a join")
+        title = title or ("start" if index == 0 else "end" if index == len(places) - 1 else "first or last of a place")
         starts = index == 0 or any(e.kind == "planned stop" for e in here)
         here_m, runs = walk.at(travel_m), walk.running(travel_m, end_m)
         out.append(build_station(scene, index, title, here_m, runs, here, starts))

@@ -81,7 +81,7 @@ def build_station(
     travel_m = geometry.travel_m
     path_m = geometry.to_end[0] - stage.haul.dead_end.length_m
     drum = scene.drum.figures(path_m)
-    resists = scene.resistance.at(stage.begins_m + travel_m, from_rest)
+    resists = scene.resistance.at(stage.begins_m + travel_m, from_rest, sets_out=index == 0)
     slips, wraps = _slips(wiring, rates), _wraps(wiring, geometry)
     running = [_ratio(t.turn, w, s) for t, w, s in zip(wiring.turns, wraps, slips, strict=True)]
     stall_n = drum.stall_n if drum else scene.drum.stall_most_n(1)
