@@ -18,6 +18,8 @@ from riglint.rig.model import RigStage
 from riglint.solve.solution import DrumFigures
 
 MOST_LAYERS = 60
+UNSTATED_RUN_M = 0.5
+"""Rope that may lie between drum and fairlead where the plan doesn't say. Source: common practice (`drum-wraps`)."""
 
 
 class DrumTable:
@@ -28,7 +30,10 @@ class DrumTable:
         self.line = stage.haul
         drum, rope = self.facts.drum, stage.haul.pieces[0].facts.diameter
         fairlead = self.facts.fairlead
-        self.run_m = fairlead.from_drum.mid if fairlead and fairlead.from_drum else 0.0
+        run = fairlead.from_drum if fairlead else None
+        self.run_m = run.mid if run else 0.0
+        self.run = run or Span(0.0, 0.0)
+        self.unstated_m = 0.0 if run else UNSTATED_RUN_M
         self.known = drum is not None and rope is not None and rope.high <= drum.width.low
         self.layer_ends_m: list[float] = []
         self.diameters_m: list[float] = []
@@ -93,8 +98,7 @@ class DrumTable:
         """What is on the drum with so much line between fairlead and dead end."""
         if not self.known:
             return None
-        out = path_m + self.run_m
-        rope = Span(self.line.length.low - out, self.line.length.high - out)
+        rope = Span(self.line.length.low - path_m - self.run.high, self.line.length.high - path_m - self.run.low)
         low, high = self.layer(rope.low), self.layer(rope.high)
         full = tuple(layer if r >= self.layer_ends_m[layer - 1] - 1e-9 else layer - 1
                      for layer, r in ((low, rope.low), (high, rope.high)))  # fmt: skip
@@ -106,7 +110,7 @@ class DrumTable:
             on_bottom_m=self.layer_ends_m[0],
             wraps_in_bottom=float(self.per_layer),
             pull_n=self.pull_least_n(high),
-            stall_n=self.stall_most_n(low),
+            stall_n=self.stall_most_n(self.layer(rope.low - self.unstated_m)),
             fits=self.fits,
         )
 
