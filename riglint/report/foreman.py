@@ -61,14 +61,32 @@ def _line(summary: Summary, system: str) -> str:
 
 
 def _pull(summary: Summary, system: str) -> str:
-    needed, stall = summary.line_pull_n, summary.stall_n
-    asks = "what is needed can't be told" if needed is None else f"needs {show(needed, 'N', system)} at the worst"
+    asks = _asks(summary, system)
     if summary.lowers:
         if summary.brake_n is None:
             return f"{asks}; what the winch's brake holds isn't stated"
         return f"{asks}; the winch's brake holds {show(summary.brake_n, 'N', system)}"
-    gives = "can't be told" if stall is None else f"can pull {show(stall, 'N', system)} before it stalls"
-    return f"{asks}; the winch {gives}"
+    return f"{asks}; {_winch(summary, system)}"
+
+
+def _asks(summary: Summary, system: str) -> str:
+    """By the losses, and as field manuals reckon where that is more: `enough-pull` goes by the greater."""
+    needed, doctrine = summary.line_pull_n, summary.line_pull_doctrine_n
+    if needed is None:
+        return "what is needed can't be told"
+    shown = show(needed, "N", system)
+    other = show(doctrine, "N", system) if doctrine is not None and doctrine > needed else shown
+    return f"needs {shown} at the worst" + ("" if other == shown else f", {other} as field manuals reckon")
+
+
+def _winch(summary: Summary, system: str) -> str:
+    """As the drum fills the winch pulls less: from the fullest place to the emptiest."""
+    if summary.stall_n is None or summary.stall_least_n is None:
+        return "what the winch can pull can't be told"
+    least, most = (show(n, "N", system) for n in (summary.stall_least_n, summary.stall_n))
+    if not summary.stall_stated:
+        return f"the winch can pull {least} or more: where it stalls isn't stated"
+    return f"the winch can pull {least if least == most else f'{least} to {most}'} before it stalls"
 
 
 def _anchors(anchors: tuple[Anchor, ...], system: str) -> str:

@@ -8,6 +8,7 @@ from riglint.mechanics.rounding import first_greatest, first_least, surpasses
 from riglint.outcome import Check, Inspection, Where
 from riglint.rig.model import Point
 from riglint.solve.first_to_give import Break, Flight, first_to_break, flight, line_pull_n
+from riglint.solve.pull import brake_holds_n
 from riglint.solve.solution import CASES, Case, StageSolution
 
 _WORTH_A_LINE: Final = 0.01
@@ -47,7 +48,10 @@ class Summary(NamedTuple):
     line_m: tuple[float, float] | None  # None: a piece's length is not stated
     line_pull_n: float | None  # what the job needs, at its worst
     line_pull_least_n: float | None  # what it needs if nothing is lost to friction
-    stall_n: float | None
+    line_pull_doctrine_n: float | None  # what it needs as field manuals reckon
+    stall_n: float | None  # where the winch pulls most
+    stall_least_n: float | None  # where the drum is fullest
+    stall_stated: bool  # else it is the least that it can be
     lowers: bool
     brake_n: float | None
     anchors: tuple[Anchor, ...]  # at most one a case
@@ -71,7 +75,8 @@ def _summary(stage: StageSolution, checks: list[Check]) -> Summary:
     gives, breaks = _gives(checks), first_to_break(stage)
     flies, source = _flies(stage, gives, breaks)
     stalls = [line_pull_n(stage, station.index) for station in stage.stations]
-    stall = max((n for n in stalls if n is not None), default=None)
+    known = [n for n in stalls if n is not None]
+    stall = max(known, default=None)
     return Summary(
         stage.stage.name,
         stage.parts,
@@ -81,9 +86,12 @@ def _summary(stage: StageSolution, checks: list[Check]) -> Summary:
         None if stage.stage.haul.unstated else (stage.line_m.low, stage.line_m.high),
         _needed(stage),
         _needed_at_least(stage),
+        _most([station.line_pull_doctrine_n for station in stage.stations]),
         stall,
+        min(known, default=None),
+        not any(fact.endswith("/stall_pull") for fact in stage.missing["stall"]),
         stage.stage.works == "paying out",
-        brake.low if (brake := stage.stage.winch.facts.brake_hold) else None,
+        _brake(stage),
         tuple(_anchors(stage)),
         gives,
         breaks,
@@ -95,8 +103,17 @@ def _summary(stage: StageSolution, checks: list[Check]) -> Summary:
     )
 
 
+def _brake(stage: StageSolution) -> float | None:
+    """What the brake holds where the drum is fullest."""
+    held = [brake_holds_n(stage, station) for station in stage.stations]
+    return min((n for n in held if n is not None), default=None)
+
+
 def _needed(stage: StageSolution) -> float | None:
-    pulls = [station.line_pull_most_n for station in stage.stations]
+    return _most([station.line_pull_most_n for station in stage.stations])
+
+
+def _most(pulls: list[float | None]) -> float | None:
     known = [pull for pull in pulls if pull is not None]
     return max(known) if known and len(known) == len(pulls) and max(known) < inf else None
 
