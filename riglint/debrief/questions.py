@@ -58,6 +58,7 @@ QUESTIONS: Final[dict[str, str]] = {
     "redirects-meet": "How near does one redirect come to the next by the end of the travel?",
     "resistance-method": "How was the resistance found, and could somebody else find it again?",
     "rig-stands": "With the line taut, where does each thing that hangs free come to rest, and what pulls it each way?",
+    "righting-held": "Once it is past its balance, what comes down with it, and what lets it down?",
     "rope-condition": "What was seen on this rope, and what does that leave of it?",
     "rope-leaves-groove": "What keeps the rope in this groove when the pull goes slack?",
     "rope-twice-winch-pull": "If the load doesn't move and the winch is kept on, what does the rope have in hand?",
