@@ -107,7 +107,7 @@ def _resistance(name: str, load: Body, zone_index: int | None, from_rest: bool) 
     rest_missing += [f"{at}/ground/slope"] if slope is None else []
     grade = _grade(weight, slope)
     doctrine = _doctrine(load, under, weight)
-    surface = _surface(under, weight, grade)
+    surface = _surface(load, under, weight, grade)
     hauling, used, lacks = _hauling(load, at, under, doctrine, surface, grade, from_rest)
     missing = lacks if load.resistance else [*rest_missing, *lacks]
     holding = driving = None
@@ -146,11 +146,34 @@ def _doctrine(load: Body, under: _Underfoot, weight: Span | None) -> tuple[Resis
     return tuple(parts)
 
 
-def _surface(under: _Underfoot, weight: Span | None, grade: Span | None) -> tuple[ResistancePart, ...]:
-    parts = _rolling(under, weight) if weight is not None else []
+def _surface(load: Body, under: _Underfoot, weight: Span | None, grade: Span | None) -> tuple[ResistancePart, ...]:
+    parts = []
+    if weight is not None:
+        dragged = _dragged(load)
+        parts = _rolling(under, _times(weight, 1.0 - dragged.high, 1.0 - dragged.low)) if dragged.low < 1.0 else []
+        parts += _dragging(load, _times(weight, dragged.low, dragged.high)) if dragged.high > 0.0 else []
     if grade is not None:
         parts.append(ResistancePart("slope: weight x sin(slope)", grade, DERIVATION, "statics", "derivation"))
     return tuple(parts)
+
+
+def _dragged(load: Body) -> Span:
+    """The share of the weight that doesn't roll: on locked wheels, or all of what has neither wheels nor tracks."""
+    if load.running_gear == "none":
+        return Span(1.0, 1.0)
+    return load.wheels_locked or NOTHING
+
+
+def _dragging(load: Body, weight: Span) -> list[ResistancePart]:
+    """Friction of what is dragged, by the grip that is stated of it. On a slope it presses less, which isn't counted.
+
+    Equation: R = mu W. Source: derivation (Coulomb's law).
+    """
+    grip = load.ground.grip if load.ground else None
+    if grip is None:
+        return []
+    force = Span(weight.low * grip.low, weight.high * grip.high)
+    return [ResistancePart("dragging: grip x weight on what doesn't roll", force, DERIVATION, "statics", "derivation")]
 
 
 def _rolling(under: _Underfoot, weight: Span) -> list[ResistancePart]:
@@ -184,15 +207,18 @@ def _hauling(
         total = Span(sum(f.low for f in stuck.values()) + slope.low, sum(f.high for f in stuck.values()) + slope.high)
         used = f"doctrine for {' and for '.join(stuck)}, plus the slope's share of the weight"
         return _never_below_nothing(total), used, []
-    rolling = [p.force for p in surface if p.label.startswith("rolling")]
-    lacks = []
-    if under.mired is None and not rolling:
-        lacks.append(f"{at}/ground/mired")
-    if not rolling:
+    rolling, dragging = ([p.force for p in surface if p.label.startswith(how)] for how in ("rolling", "dragging"))
+    dragged = _dragged(load)
+    lacks = [f"{at}/ground/grip"] if dragged.high > 0.0 and not dragging else []
+    if dragged.low < 1.0 and not rolling:
+        lacks += [f"{at}/ground/mired"] if under.mired is None else []
         lacks.append(f"{at}/ground/penetration" if under.surface else f"{at}/ground/surface")
+    if lacks:
         return None, "not known", lacks
-    total = Span(rolling[0].low + slope.low, rolling[0].high + slope.high)
-    return _never_below_nothing(total), "rolling on the surface, plus the slope's share of the weight", []
+    moving = rolling[:1] + dragging
+    total = Span(sum(f.low for f in moving) + slope.low, sum(f.high for f in moving) + slope.high)
+    how = " and ".join([*(["rolling"] if rolling else []), *(["dragging"] if dragging else [])])
+    return _never_below_nothing(total), f"{how} on the surface, plus the slope's share of the weight", []
 
 
 def _never_below_nothing(force: Span) -> Span:
