@@ -42,6 +42,7 @@ QUESTIONS: Final[dict[str, str]] = {
     "join-strength": "What does this join leave of the rope's strength, and what comes on it?",
     "join-watched": "Who sees this join come to the redirect, and can that person have the winch stopped in time?",
     "load-held": "When the line goes slack here, what holds the load?",
+    "load-overruns": "Does it need the line to go that way, or would it go by itself, and what stops it then?",
     "methods-disagree": "By what other method could this be reckoned, and which of them fits what is on the ground?",
     "mixed-rope": "What happens where two unlike ropes meet under load?",
     "operator-place": "If the line parts, where is the operator in relation to it?",

@@ -15,7 +15,7 @@ from riglint.mechanics.resistance import (
     rolling_fraction_by_penetration,
     tracked_reduction_fraction,
 )
-from riglint.mechanics.rounding import first_greatest
+from riglint.mechanics.rounding import first_greatest, surpasses
 from riglint.plan.bodies import Body, Ground, Zone
 from riglint.reading.quantity import Span
 from riglint.solve.solution import ResistanceFigures, ResistancePart
@@ -83,6 +83,7 @@ def _most(there: list[ResistanceFigures]) -> ResistanceFigures:
     return worst._replace(
         holding=_greatest([one.holding for one in there]),
         driving=_greatest([one.driving for one in there]),
+        ahead=_greatest([one.ahead for one in there]),
         missing=tuple(dict.fromkeys(fact for one in there for fact in one.missing)),
         rest_missing=tuple(dict.fromkeys(fact for one in there for fact in one.rest_missing)),
     )
@@ -115,13 +116,30 @@ def _resistance(name: str, load: Body, zone_index: int | None, from_rest: bool) 
         holding = Span(max(0.0, grade.low), max(0.0, grade.high))
         driving = Span(max(0.0, -grade.high), max(0.0, -grade.low))
     lists = tuple(dict.fromkeys(missing)), tuple(rest_missing)
-    return ResistanceFigures(hauling, holding, driving, used, doctrine, surface, *lists)
+    ahead = _ahead(load, doctrine, surface, driving)
+    return ResistanceFigures(hauling, holding, driving, used, doctrine, surface, *lists, ahead)
 
 
 def _grade(weight: Span | None, slope: Span | None) -> Span | None:
     if weight is None or slope is None:
         return None
     return _times(weight, sin(slope.low), sin(slope.high))
+
+
+def _ahead(
+    load: Body, doctrine: tuple[ResistancePart, ...], surface: tuple[ResistancePart, ...], driving: Span | None
+) -> Span | None:
+    """What drives a load along its travel beyond what it rolls or drags with at the least."""
+    if load.resistance is not None or any(not part.label.startswith("any slope") for part in doctrine):
+        return NOTHING  # it has to be pulled
+    if driving is None or driving.high == 0.0:
+        return driving
+    rolling, dragging = ([p.force.low for p in surface if p.label.startswith(how)] for how in ("rolling", "dragging"))
+    dragged = _dragged(load)
+    if (dragged.low < 1.0 and not rolling) or (dragged.high > 0.0 and not dragging):
+        return None
+    holds_n = min(rolling, default=0.0) + sum(dragging)
+    return Span(0.0, driving.high - holds_n) if surpasses(driving.high, holds_n) else NOTHING
 
 
 def _doctrine(load: Body, under: _Underfoot, weight: Span | None) -> tuple[ResistancePart, ...]:

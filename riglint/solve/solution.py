@@ -125,7 +125,7 @@ class ResistanceFigures(NamedTuple):
     `hauling` is against being pulled along the travel, `holding` what must be held at rest, `driving` what the
     load pulls with while it is lowered. None: can't be told, for want of `missing` (hauling) or `rest_missing`
     (holding and driving). `doctrine` and `surface` hold both methods where both could apply; `used` names the one
-    whose scope fits.
+    whose scope fits. `ahead` is what would make a load that is hauled run ahead of its line; None: can't be told.
     """
 
     hauling: Span | None
@@ -136,6 +136,7 @@ class ResistanceFigures(NamedTuple):
     surface: tuple[ResistancePart, ...]
     missing: tuple[str, ...]
     rest_missing: tuple[str, ...] = ()
+    ahead: Span | None = None
 
 
 class Event(NamedTuple):
