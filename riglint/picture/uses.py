@@ -8,7 +8,6 @@ from riglint.outcome import Check, Grade, Inspection, Result
 from riglint.report.numbers import percent
 
 Key = tuple[str, str]
-_SAME = "100.000000 %"  # on the limit, but for the last digits of a sum
 
 
 @dataclass(slots=True)
@@ -28,7 +27,7 @@ class Uses:
 
 def use_words(use: float | None, *, untold: bool) -> str:
     """A use as it stands on the picture. What isn't known is never left out for what is."""
-    known = "" if use is None else percent(use).replace(_SAME, "100 %")
+    known = "" if use is None else percent(use)
     if use is not None and use > 1.0 and known != "100 %":
         return f"over: {known}"
     if untold:

@@ -7,7 +7,7 @@ must not be passed; verdicts are reached before, on the figures themselves.
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import degrees, floor, inf, isfinite, log10
+from math import degrees, floor, inf, isclose, isfinite, log10
 from typing import Final
 
 from riglint.mechanics.constants import M_PER_FOOT, N_PER_LBF
@@ -20,6 +20,7 @@ _GRAVITY: Final = 9.80665
 _PSI: Final = 6894.757293168
 _KILO_N: Final = 995.0  # from here up forces are told in kilonewtons
 _EXTRA_MOST: Final = 6
+_AS_GOOD_AS: Final = 5e-9  # what the most digits of a percentage don't tell from 100
 SMALL_M: Final = 0.4995
 """Shorter than this is the size of a thing, in millimetres or inches; longer is a distance."""
 
@@ -52,10 +53,10 @@ def travel(si: float, system: str = METRIC) -> str:
 
 
 def pair(measured: float, limit: float, unit: Unit, system: str = METRIC) -> tuple[str, str]:
-    """Two values that are compared, with as many digits as it takes to tell them apart."""
+    """Two values that are compared, with as many digits as it takes to tell them apart, if it is worth any."""
     for extra in range(_EXTRA_MOST + 1):
         texts = show(measured, unit, system, extra), show(limit, unit, system, extra)
-        if texts[0] != texts[1] or measured == limit:
+        if texts[0] != texts[1] or isclose(measured, limit, rel_tol=_AS_GOOD_AS):
             break
     return texts
 
@@ -66,7 +67,7 @@ def percent(use: float) -> str:
         return "beyond any"
     for digits in range(_EXTRA_MOST + 1):
         text = f"{settled(100 * use):.{digits}f}"
-        if use == 1 or float(text) != 100:
+        if isclose(use, 1.0, rel_tol=_AS_GOOD_AS) or float(text) != 100:
             break
     return f"{text} %"
 

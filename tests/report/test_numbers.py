@@ -51,6 +51,13 @@ def test_every_unit_is_shown_with_digits_and_a_word_for_no_figure(unit, system):
 def test_two_values_that_differ_are_told_apart():
     assert pair(60_010.0, 60_000.0, "N") == ("60.01 kN", "60 kN")
     assert pair(60_000.0, 60_000.0, "N") == ("60 kN", "60 kN")
+    assert pair(60_000.001, 60_000.0, "N") == ("60.000001 kN", "60 kN")
+
+
+def test_what_only_the_last_digits_of_a_sum_tell_apart_is_shown_as_one():
+    """Two legs of 80 kN that all but lie side by side, on an anchor for 160 kN: nobody reads 159.9999995."""
+    assert pair(159_999.9995, 160_000.0, "N") == ("160 kN", "160 kN")
+    assert percent(159_999.9995 / 160_000.0) == "100 %"
 
 
 @pytest.mark.parametrize(
