@@ -9,7 +9,7 @@ from riglint.outcome import Check, Inspection, Where
 from riglint.rig.model import Point
 from riglint.solve.first_to_give import Break, Flight, first_to_break, flight, line_pull_n
 from riglint.solve.pull import brake_holds_n
-from riglint.solve.solution import CASES, Case, StageSolution
+from riglint.solve.solution import CASES, Case, Component, StageSolution
 
 _WORTH_A_LINE: Final = 0.01
 
@@ -132,15 +132,19 @@ def _needed_at_least(stage: StageSolution) -> float | None:
 
 
 def _anchors(stage: StageSolution) -> Iterator[Anchor]:
-    """Of the points off the load; the winch's mount, which carries the line pull, only where there is no other."""
+    """Of the points off the load; the winch's mount, which carries the line pull, only where no other carries any."""
     points = [c for c in stage.components if isinstance(c.item, Point) and not c.item.body.moves]
-    points = [c for c in points if c.item is not stage.stage.winch.mount] or points
+    points = [c for c in points if c.item is not stage.stage.winch.mount and _loaded(stage, c)] or points
     for case in CASES:
         peaks = [(peak, c.name) for c in points if (peak := stage.peak(c, case))]
         if peaks:
             by_name = sorted(peaks, key=lambda pair: pair[1], reverse=True)
             peak, name = first_greatest(by_name, lambda pair: pair[0].load_n)
             yield Anchor(name, peak.load_n, case, stage.stations[peak.station].travel_m)
+
+
+def _loaded(stage: StageSolution, component: Component) -> bool:
+    return any(peak.load_n > 0.0 for case in CASES if (peak := stage.peak(component, case)))
 
 
 def _gives(checks: list[Check]) -> Gives | None:

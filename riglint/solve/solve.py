@@ -61,13 +61,20 @@ def _result(
         peaks=peaks,
         stations=stations,
         events=events,
-        parts=sum(leg.pulls_load for leg in start.legs) if start else 0,
+        parts=_parts(start) if start else 0,
         missing=_missing(stage, stations),
         losses_assumed=tuple(t.pointer for line in stage.lines for t in line.turns if t.loss is None),
         line_m=stage.haul.length,
         line_needed_m=max((s.path_m for s in stations), default=0.0),
         refused=refused,
     )
+
+
+def _parts(start: Station) -> int:
+    """The legs that pull on the load; none of a further line that hangs slack while the winch pulls."""
+    winched, *_ = start.legs
+    pulled = any(winched.tension.values())
+    return sum(leg.pulls_load for leg in start.legs if not pulled or any(leg.tension.values()))
 
 
 def _scene(stage: RigStage, wiring: Wiring) -> tuple[Scene, tuple[Component, ...]]:

@@ -142,3 +142,12 @@ def test_what_the_resistance_rests_on_is_what_holds_the_load(stuck: str, used: s
     assert resistance.used == f"{used}, plus the slope's share of the weight"
     assert resistance.hauling is not None
     assert resistance.hauling.high == pytest.approx(times * 2000 * 9.80665)
+
+
+def test_a_further_line_that_hangs_slack_is_no_part() -> None:
+    """A rope of 60 m from the load to a post 25 m off hangs slack: the winch's line alone pulls."""
+    tail = "path: [winch, eye]}, tail: {pieces: [rope: {rope: hmpe, length: 60 m}], path: [post, eye]}}"
+    text = SQUARE.replace("path: [winch, eye]}}", tail)
+    text = text.replace("points:", "points:\n  post: {on: ground, at: [-25 m, 0 m]}")
+    stage = solve(load_plan(text, "slack.yaml").rig).stages[0]
+    assert (stage.parts, len(stage.stations[0].legs)) == (1, 2)
