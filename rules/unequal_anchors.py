@@ -7,7 +7,8 @@ other.
 Equalised legs are judged for their share. So are two fixed legs that stand well apart, since the triangle that
 they make fixes their shares; closer together than the limit, a small slip in length shifts most of the pull.
 With three fixed legs the lengths don't fix it. Then each leg and the point that it holds must be fit for the
-whole pull, and for more where the bridle is so wide that each leg carries more than the pull.
+whole pull, and for more where the bridle is so wide that each leg carries more than the pull. A leg without a
+working load may carry half of its breaking strength, as hauling asks of every element at stall (MGN 308).
 
     worst = max(pull, share)
 
@@ -25,6 +26,7 @@ from math import radians
 from riglint.mechanics.vectors import sub, unit
 from riglint.rig.model import Chain
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
+from riglint.rulebook.design_factors import HALF
 from riglint.rulebook.judge import Words, at_most, exceeds, here
 from riglint.rulebook.loads import graded
 from riglint.solve.pulls import bridles, off_direction_rad
@@ -42,13 +44,14 @@ _WORDS = Words(
 
 
 @rule(
-    title="Anchors that share a pull unequally", grade=Grade.DANGER, guards="anchors", basis=(_SHARES,),
+    title="Anchors that share a pull unequally", grade=Grade.DANGER, guards="anchors", basis=(_SHARES, HALF),
     limits=(
         Limit(
             "apart", radians(30.0), "rad", "least angle between two fixed legs that fixes their shares", _APART, "lower"
         ),
+        Limit("strength", 2.0, "1", "a leg's breaking strength over what it may get", HALF, "lower"),
     ),
-    worse=Worse.by(higher="winch/stall_pull", lower="points/*/rated connectors/*/legs/*/working_load",
+    worse=Worse.by(higher="winch/stall_pull", lower="points/*/rated connectors/*/legs/*/working_load,breaking",
                    taken_away="points/*/rated connectors/*/equalised"),
 )  # fmt: skip
 def unequal_anchors(solution: Solution, limits: Limits) -> Checks:
@@ -58,12 +61,12 @@ def unequal_anchors(solution: Solution, limits: Limits) -> Checks:
             bridle = stage.component("connector", chain.connectors[-1].name)
             if bridle and stage.stations and bridle.name not in seen:
                 seen.add(bridle.name)
-                yield from _bridle(stage, bridle, hub, chain, limits["apart"])
+                yield from _bridle(stage, bridle, hub, chain, limits)
 
 
-def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, apart_rad: float) -> Checks:
+def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, limits: Limits) -> Checks:
     whole = worst(stage, bridle)
-    even = chain.equalised or (len(chain.arms) == 2 and not exceeds(apart_rad, _apart_rad(stage, hub, chain)))
+    even = chain.equalised or (len(chain.arms) == 2 and not exceeds(limits["apart"], _apart_rad(stage, hub, chain)))
     unsaid = chain.connectors[-1].facts.equalised is None
     for i, arm in enumerate(chain.arms):
         leg = stage.component("bridle leg", f"{bridle.name} to {arm.point.name}")
@@ -75,6 +78,9 @@ def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, apa
         case, peak = share
         load_n = peak.load_n if even else max(peak.load_n, whole[1].load_n)
         holds = [r.low for r in (arm.point.facts.rated, arm.facts.working_load) if r]
+        breaking_n = arm.facts.breaking.low if arm.facts.breaking and not arm.facts.working_load else None
+        if breaking_n:
+            holds.append(breaking_n / limits["strength"])
         missing = untold(stage)
         if not arm.point.facts.rated:
             missing = (place(arm.point.pointer, "rated"), *missing)
@@ -83,7 +89,7 @@ def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, apa
         where = here(stage, leg, case, peak.station)._replace(pointer=f"{bridle.pointer}/legs/{i}")
         yield at_most(
             load_n, min(holds, default=None), "N", where, _WORDS, missing=missing, measure="rating",
-            grade=graded(load_n, min(holds)) if holds else None,
+            grade=graded(load_n, min(holds), breaking_n) if holds else None,
         )  # fmt: skip
 
 

@@ -21,9 +21,10 @@ STEEPEST = 1.1  # metres of leg per metre of travel, at the most
 def ideal_gain(wiring: Wiring, geometry: Geometry) -> float:
     """Pull on the load along the travel per unit of line pull, without friction: -dL/ds. What is rounding is none."""
     ratios = [1.0] * len(wiring.legs)
-    for legs, ratio in zip(wiring.strings, geometry.balance.string_ratios, strict=True):
+    paths = zip(wiring.strings, wiring.net.strings, geometry.balance.string_ratios, strict=True)
+    for legs, (nodes, _), ratio in paths:
         for leg in legs:
-            ratios[leg] = ratio
+            ratios[leg] = ratio * ((len(nodes) - 1) // len(legs))  # a string may pass along its legs twice
     way = wiring.net.direction
     gain = sum(sign * ratios[leg] * dot(geometry.ways[leg], way) for leg, sign in wiring.load_ends)
     return gain if abs(gain) > CANCELS else 0.0

@@ -183,14 +183,17 @@ def _spread(build: _Builder, hub: str, chain: Chain) -> None:
 
 
 def _lay_bridles(build: _Builder) -> None:
-    """The legs of bridles: strings of their own, or one through the hub where it equalises."""
+    """The legs of bridles: strings of their own, or one through all of them where it equalises."""
     for hub, chain in build.bridles:
         own = list(range(len(build.legs), len(build.legs) + len(chain.arms)))
         build.legs.extend((-1, hub, arm.point.name) for arm in chain.arms)
         build.hubs[hub] = own
-        if chain.equalised and len(own) == 2:
-            nodes = [chain.arms[0].point.name, hub, chain.arms[1].point.name]
-            build.strings.append((nodes, sum(a.length_m for a in chain.arms), own))
+        if chain.equalised:
+            first, second, *third = (arm.point.name for arm in chain.arms)
+            nodes, times = [first, hub, second], 1
+            if third:  # a path through three legs takes each of them alike only if it goes to and fro
+                nodes, times = [*nodes, hub, *third, hub, first], 2
+            build.strings.append((nodes, times * sum(arm.length_m for arm in chain.arms), own))
             continue
         for leg, arm in zip(own, chain.arms, strict=True):
             build.strings.append(([hub, arm.point.name], arm.length_m, [leg]))

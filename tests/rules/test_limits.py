@@ -39,7 +39,7 @@ LIMITS = {
     "stand-off": {"floor": 1, "strict": 2},
     "towing-device": {"share": "50 %"},
     "tree-anchor": {"strap_height": "0.5 m"},
-    "unequal-anchors": {"apart": "30 deg"},
+    "unequal-anchors": {"apart": "30 deg", "strength": 2},
     "vehicle-slides": {"grass": 0.35},
     "weak-link": {"aside": "15 deg"},
     "working-load": {
