@@ -18,6 +18,7 @@ from riglint.rig.model import RigStage
 from riglint.solve.solution import DrumFigures
 
 MOST_LAYERS = 60
+EDGE_M = 1e-9  # rope that differs by less is as long
 UNSTATED_RUN_M = 0.5
 """Rope that may lie between drum and fairlead where the plan doesn't say. Source: common practice (`drum-wraps`)."""
 
@@ -55,10 +56,12 @@ class DrumTable:
 
     def layer(self, rope_m: float) -> int:
         """The layer that the rope leaves from, with so much on the drum."""
-        return min(bisect_left(self.layer_ends_m, rope_m - 1e-9), len(self.layer_ends_m) - 1) + 1
+        return min(bisect_left(self.layer_ends_m, rope_m - EDGE_M), len(self.layer_ends_m) - 1) + 1
 
     def wraps(self, rope_m: float) -> float:
         """Wraps on the drum; negative for rope that is not there."""
+        if abs(rope_m) < EDGE_M:  # a join that is just at the fairlead leaves what rounding leaves
+            return 0.0
         if rope_m <= 0.0:
             return rope_m / (pi * self.diameters_m[0])
         layer = self.layer(rope_m)
@@ -100,7 +103,7 @@ class DrumTable:
             return None
         rope = Span(self.line.length.low - path_m - self.run.high, self.line.length.high - path_m - self.run.low)
         low, high = self.layer(rope.low), self.layer(rope.high)
-        full = tuple(layer if r >= self.layer_ends_m[layer - 1] - 1e-9 else layer - 1
+        full = tuple(layer if r >= self.layer_ends_m[layer - 1] - EDGE_M else layer - 1
                      for layer, r in ((low, rope.low), (high, rope.high)))  # fmt: skip
         return DrumFigures(
             rope_m=rope,
