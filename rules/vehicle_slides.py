@@ -6,7 +6,8 @@ slide. All that pulls on it counts together, the winch and every line and redire
     grip = mu * max(0, W cos(a) - U) - W sin(a); use = pull / grip
 
 W is its weight at the low end, mu the grip at the low end, a the slope (taken as downhill towards the pull,
-which is the safer reading), U the share of the pull that lifts it. A further hold that is rated, such as a
+which is the safer reading), U the share of the pull that lifts it. Places may be taped along the slope or level;
+the pull is resolved both ways, and the worse counts. A further hold that is rated, such as a
 tie-back, is added. A 3 t vehicle with mu 0.35 on wet grass is an anchor for about 10 kN (AU tree rescue
 manual): on grass no better grip than that is believed. Grip asks for locked wheels or spades; a vehicle that is
 only left in gear rolls.
@@ -26,7 +27,7 @@ from riglint.rig.model import Body
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here, holds
 from riglint.rulebook.loads import lacks
-from riglint.solve.ground import LOCKED, TIED, missing_for_grip, vehicle_holding
+from riglint.solve.ground import LOCKED, TIED, missing_for_grip, slides_most
 from riglint.solve.rope import stages
 from riglint.solve.solution import Case, Component
 from riglint.solve.worst import carrying, line_pull_n, told, untold
@@ -81,8 +82,7 @@ def _body(stage: StageSolution, component: Component, body: Body, limits: Limits
 
 
 def _case(stage: StageSolution, component: Component, body: Body, case: Case, grass: float) -> Check:
-    peak, stall = stage.peaks[case][component.key], case == "stall"
-    held = vehicle_holding(body, peak, grass)
+    (held, peak), stall = slides_most(stage, component, body, case, grass), case == "stall"
     return at_most(
         held.pull_n, held.holds_n, "N", here(stage, component, case, peak.station), _AT_STALL if stall else _WORDS,
         missing=lacks(stage, case), working=(_GRIP.step(*held[1:]),), terms=(("pull", Value(held.pull_n, "N")),),

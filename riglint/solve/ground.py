@@ -1,14 +1,15 @@
 """What the ground holds in front of a deadman, and a vehicle by its grip, from facts at their adverse ends."""
 
-from math import atan, hypot
+from math import atan, cos, hypot, inf, sin
 from typing import Final, NamedTuple
 
 from riglint.mechanics.anchors import vehicle_grip_n
 from riglint.mechanics.constants import M_PER_FOOT
 from riglint.mechanics.deadman import TRENCH_FM, deadman_capacity_n, deadman_holding_pa
+from riglint.mechanics.rounding import first_greatest
 from riglint.plan.points import Deadman
 from riglint.rig.model import Body
-from riglint.solve.solution import Peak
+from riglint.solve.solution import Case, Component, Peak, StageSolution
 
 LOCKED: Final = frozenset({"brakes", "chocks", "spades"})
 TIED: Final = frozenset({"anchored", "tied back"})
@@ -57,6 +58,11 @@ class VehicleHolding(NamedTuple):
     uplift_n: float
     tied_n: float
 
+    @property
+    def use(self) -> float:
+        """Pull over what is held; without end where nothing is."""
+        return self.pull_n / self.holds_n if self.holds_n > 0.0 else inf if self.pull_n > 0.0 else 0.0
+
 
 def missing_for_grip(body: Body) -> tuple[str, ...]:
     """The facts without which it can't be told what a vehicle holds."""
@@ -70,15 +76,33 @@ def missing_for_grip(body: Body) -> tuple[str, ...]:
     return tuple(fact for fact, value in there if value is None)
 
 
+def slides_most(
+    stage: StageSolution, component: Component, body: Body, case: Case, grass: float
+) -> tuple[VehicleHolding, Peak]:
+    """The pull that most nearly drags a vehicle, over the stations: a lesser pull may lift more. As vehicle_holding."""
+    found = [(vehicle_holding(body, peak, grass), peak) for peak in stage.pulls[case][component.key]]
+    return first_greatest(found, lambda one: one[0].use)
+
+
 def vehicle_holding(body: Body, peak: Peak, grass: float) -> VehicleHolding:
-    """What a vehicle with all its facts holds, on a slope that falls towards the pull; `grass` caps its grip there."""
+    """What a vehicle with all its facts holds, on a slope that falls towards the pull; `grass` caps its grip there.
+
+    Equation: pulled with h and lifted with v as the plan has them, or h cos(a) - v sin(a) and h sin(a) + v cos(a),
+    whichever use is greater. Units: forces [N], slope a [rad].
+    Source: derivation (statics). A plan's places may be taped along the slope or level, and it doesn't tell which.
+    """
     facts, ground = body.facts, body.facts.ground
     secured = set(facts.secured or ())
-    pull_n, uplift_n = hypot(peak.force[0], peak.force[1]), max(0.0, peak.force[2])
+    level_n, up_n = hypot(peak.force[0], peak.force[1]), peak.force[2]
     tied_n = facts.held_by.low if facts.held_by and TIED & secured else 0.0
     if not (LOCKED & secured and facts.weight and ground and ground.grip and ground.slope):
-        return VehicleHolding(pull_n, tied_n, 0.0, 0.0, 0.0, uplift_n, tied_n)
+        return VehicleHolding(level_n, tied_n, 0.0, 0.0, 0.0, max(0.0, up_n), tied_n)
     mu = min(ground.grip.low, grass) if ground.surface and "grass" in ground.surface else ground.grip.low
-    slope_rad = max(map(abs, ground.slope))
-    grip_n = vehicle_grip_n(facts.weight.low, mu, slope_rad, uplift_n)
-    return VehicleHolding(pull_n, grip_n + tied_n, mu, facts.weight.low, slope_rad, uplift_n, tied_n)
+    weight_n, slope_rad = facts.weight.low, max(map(abs, ground.slope))
+    down, off = sin(slope_rad), cos(slope_rad)
+    readings = ((level_n, up_n), (level_n * off - up_n * down, level_n * down + up_n * off))
+    found = []
+    for pull_n, lift_n in readings:
+        grip_n = vehicle_grip_n(weight_n, mu, slope_rad, max(0.0, lift_n))
+        found.append(VehicleHolding(pull_n, grip_n + tied_n, mu, weight_n, slope_rad, max(0.0, lift_n), tied_n))
+    return first_greatest(found, lambda one: one.use)

@@ -1,6 +1,7 @@
 """What a line does to tip a body: moments across and along it. Worked out only when a rule asks for it."""
 
 from collections.abc import Iterator
+from itertools import product
 from math import inf
 from typing import NamedTuple
 
@@ -39,8 +40,8 @@ def missing_for_tipping(body: Body) -> tuple[str, ...]:
 
 
 def overturns(stage: StageSolution, component: Component, body: Body, case: Case) -> Iterator[Overturn]:
-    """Across the body and, where its wheelbase is stated, along it, at the worst load of a case."""
-    facts, ground, peak = body.facts, body.facts.ground, stage.peaks[case][component.key]
+    """Across the body and, where its wheelbase is stated, along it, at every station of a case."""
+    facts, ground = body.facts, body.facts.ground
     if not (facts.weight and facts.track and facts.outline and facts.outline.heading and ground):
         return
     ahead = heading(facts.outline.heading.low)
@@ -48,7 +49,7 @@ def overturns(stage: StageSolution, component: Component, body: Body, case: Case
     bases = [("sideways", (-ahead[1], ahead[0], 0.0), facts.track.low, ground.side_slope)]
     if facts.wheelbase:
         bases.append(("endways", ahead, facts.wheelbase.low, ground.slope))
-    for side, way, base_m, slope in bases:
+    for peak, (side, way, base_m, slope) in product(stage.pulls[case][component.key], bases):
         slope_rad = max(map(abs, slope or (0.0,)))
         pull_n, uplift_n = abs(dot(peak.force, way)), max(0.0, peak.force[2])
         found = tipping(

@@ -198,6 +198,7 @@ class StageSolution(NamedTuple):
     losses_assumed: tuple[str, ...]  # turns whose loss the plan does not state
     line_m: Span  # the hauling line's whole length
     line_needed_m: float  # longest path from fairlead to dead end over the travel
+    pulls: dict[Case, dict[tuple[Kind, str], tuple[Peak, ...]]]  # on each body at every station where it is known
     refused: str | None = None
 
     def component(self, kind: Kind, name: str) -> Component | None:

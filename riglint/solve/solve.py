@@ -42,17 +42,23 @@ def _solve_stage(stage: RigStage) -> StageSolution:
         events = Finder(stage, wiring, walk, scene.drum).find()
         built = _stations(scene, walk, events)
     except NoBalance as error:
-        return _result(stage, components, {case: {} for case in CASES}, (), (), error.reason)
+        return _refused(stage, components, error.reason)
     stations = tuple(station for station, _ in built)
     if stage.works == "paying out" and stations[0].ratio_most <= 0.0:
         reason = "paying out, the load would go towards the winch: no line can push it"
-        return _result(stage, components, {case: {} for case in CASES}, (), (), reason)
-    return _result(stage, components, _peaks(scene, components, built), stations, events, None)
+        return _refused(stage, components, reason)
+    pulls = _on_bodies(scene, components, built)
+    return _result(stage, components, _peaks(scene, components, built), pulls, stations, events)
+
+
+def _refused(stage: RigStage, components: tuple[Component, ...], reason: str) -> StageSolution:
+    nothing: dict[Case, dict[Key, Peak]] = {case: {} for case in CASES}
+    return _result(stage, components, nothing, {case: {} for case in CASES}, (), ())._replace(refused=reason)
 
 
 def _result(
     stage: RigStage, components: tuple[Component, ...], peaks: dict[Case, dict[Key, Peak]],
-    stations: tuple[Station, ...], events: tuple[Event, ...], refused: str | None,
+    pulls: dict[Case, dict[Key, tuple[Peak, ...]]], stations: tuple[Station, ...], events: tuple[Event, ...],
 ) -> StageSolution:  # fmt: skip
     start = stations[0] if stations else None
     return StageSolution(
@@ -66,7 +72,7 @@ def _result(
         losses_assumed=tuple(t.pointer for line in stage.lines for t in line.turns if t.loss is None),
         line_m=stage.haul.length,
         line_needed_m=max((s.path_m for s in stations), default=0.0),
-        refused=refused,
+        pulls=pulls,
     )
 
 
@@ -150,6 +156,21 @@ def _worst(loads: tuple[float | None, ...], row: int, case: Case, built: list[tu
         return None
     at = place_of(best, known)
     return Peak(best, built[at][1](row, case), at)
+
+
+def _on_bodies(
+    scene: Scene, components: tuple[Component, ...], built: list[tuple[Station, ForceOf]]
+) -> dict[Case, dict[Key, tuple[Peak, ...]]]:
+    """What pulls on each body at every station: a lesser pull that lifts more, or pulls across, may be the worse."""
+    bodies = [(c.key, scene.row_of[c.key]) for c in components if c.kind in ("body", "load")]
+    pulls: dict[Case, dict[Key, tuple[Peak, ...]]] = {case: {} for case in CASES}
+    for at, case in enumerate(CASES):
+        for key, row in bodies:
+            loads = [station.rows[row][at] for station, _ in built]
+            pulls[case][key] = tuple(
+                Peak(load, built[i][1](row, case), i) for i, load in enumerate(loads) if load is not None
+            )
+    return pulls
 
 
 def _missing(stage: RigStage, stations: tuple[Station, ...]) -> dict[Case, tuple[str, ...]]:
