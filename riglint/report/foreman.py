@@ -86,7 +86,8 @@ def _winch(summary: Summary, system: str) -> str:
     least, most = (show(n, "N", system) for n in (summary.stall_least_n, summary.stall_n))
     if not summary.stall_stated:
         return f"the winch can pull {least} or more: where it stalls isn't stated"
-    return f"the winch can pull {least if least == most else f'{least} to {most}'} before it stalls"
+    told = "" if summary.stall_told else ", as far as the plan tells"
+    return f"the winch can pull {least if least == most else f'{least} to {most}'} before it stalls{told}"
 
 
 def _anchors(anchors: tuple[Anchor, ...], system: str) -> str:
@@ -106,8 +107,7 @@ def _gives(summary: Summary, system: str) -> str:
     if summary.gives is None:
         return "can't be told: no working load is known"
     check, pull = summary.gives.check, show(summary.gives.pull_n, "N", system)
-    beyond = summary.stall_n is not None and summary.gives.pull_n > summary.stall_n
-    note = ", more than the winch can pull" if beyond else ""
+    note = _beyond(summary, summary.gives.pull_n)
     measure = f" ({check.measure})" if check.measure else ""
     return f"{plain(check.where.component)}{measure}, at a line pull of {pull}{note}"
 
@@ -116,12 +116,16 @@ def _breaks(summary: Summary, system: str) -> str:
     first = summary.breaks
     if first is None:
         return ""
-    beyond = summary.stall_n is not None and first.pull_n > summary.stall_n
-    note = ", more than the winch can pull" if beyond else ""
+    note = _beyond(summary, first.pull_n)
     unknown = len(first.unknown)
     left = f"; strength not known of {unknown} more" if unknown else ""
     name = plain(summary.flies_from)
     return f"{name}, at a line pull of {show(first.pull_n, 'N', system)}{note}{left}"
+
+
+def _beyond(summary: Summary, pull_n: float) -> str:
+    beyond = summary.stall_n is not None and summary.stall_told and pull_n > summary.stall_n
+    return ", more than the winch can pull" if beyond else ""
 
 
 def _flies(summary: Summary, inspected: Inspected) -> str:

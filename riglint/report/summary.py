@@ -52,6 +52,7 @@ class Summary(NamedTuple):
     stall_n: float | None  # where the winch pulls most
     stall_least_n: float | None  # where the drum is fullest
     stall_stated: bool  # else it is the least that it can be
+    stall_told: bool  # whether the plan has all facts that it rests on
     lowers: bool
     brake_n: float | None
     anchors: tuple[Anchor, ...]  # at most one a case
@@ -90,6 +91,7 @@ def _summary(stage: StageSolution, checks: list[Check]) -> Summary:
         stall,
         min(known, default=None),
         not any(fact.endswith("/stall_pull") for fact in stage.missing["stall"]),
+        not stage.missing["stall"],
         stage.stage.works == "paying out",
         _brake(stage),
         tuple(_anchors(stage)),

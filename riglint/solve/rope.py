@@ -5,7 +5,7 @@ from math import inf
 from typing import Final, NamedTuple
 
 from riglint.mechanics.vectors import between_rad, sub, unit
-from riglint.rig.model import Join, Line, Piece
+from riglint.rig.model import Join, Line, Piece, RigStage
 from riglint.solve.ratings import place
 from riglint.solve.solution import Event, Solution, StageSolution, Station
 
@@ -45,14 +45,19 @@ def ropes(solution: Solution) -> Iterator[Rope]:
 
 def drum_lacks(stage: StageSolution) -> tuple[str, ...]:
     """Facts without which nothing is known of what is on the drum, in the words in which every rule asks for them."""
-    drum, first = stage.stage.winch.facts.drum, stage.stage.haul.pieces[0]
+    return layers_lack(stage.stage)
+
+
+def layers_lack(stage: RigStage) -> tuple[str, ...]:
+    """Facts without which a drum's layers aren't known."""
+    drum, first = stage.winch.facts.drum, stage.haul.pieces[0]
     lacks = []
     if drum is None:
-        lacks.append(place(stage.stage.winch.pointer, "drum"))
+        lacks.append(place(stage.winch.pointer, "drum"))
     if first.facts.diameter is None:
         lacks.append(place(first.pointer, "diameter"))
     elif drum is not None and first.facts.diameter.high > drum.width.low:
-        lacks.append(place(stage.stage.winch.pointer + "/drum", "width, which is less than the rope's diameter"))
+        lacks.append(place(stage.winch.pointer + "/drum", "width, which is less than the rope's diameter"))
     return tuple(lacks)
 
 

@@ -12,6 +12,7 @@ from riglint.solve.drum_figures import DrumTable
 from riglint.solve.events import Finder
 from riglint.solve.geometry import Walk
 from riglint.solve.resistance import ResistanceTable
+from riglint.solve.rope import layers_lack
 from riglint.solve.solution import (
     CASES,
     Case,
@@ -181,6 +182,8 @@ def _missing(stage: RigStage, stations: tuple[Station, ...]) -> dict[Case, tuple
         stall.append("/winch/stall_pull" if winch.rated_pull else "/winch/rated_pull")
     if winch.rated_layer is None:
         stall.append("/winch/rated_layer")
+    elif winch.rated_layer > 1:  # on a lower layer the winch pulls more than it is stated to
+        stall += layers_lack(stage)
     losses = [f"{stage.redirects[t.redirect].pointer}/loss" for line in stage.lines for t in line.turns
               if t.loss is None]  # fmt: skip
     moving = [fact for s in stations for fact in _moving_lacks(stage, s)]

@@ -6,9 +6,13 @@ import pytest
 
 from riglint.outcome import Result
 from riglint.plan.load import load_plan
+from riglint.report.foreman import foreman
+from riglint.report.material import Inspected
 from riglint.report.summary import summaries
 from riglint.rulebook.find import standard_rulebook
 from riglint.rulebook.inspect import inspect
+from riglint.rulebook.sources import Sources
+from riglint.shipped import shipped
 from riglint.solve.first_to_give import first_to_break, flight, line_pull_n, strength
 from riglint.solve.solve import solve
 from tests.examples.plans import PLANS, solution, stage
@@ -84,6 +88,20 @@ def test_a_point_is_the_first_past_its_load_whether_or_not_the_drum_is_stated(dr
     (told,) = summaries(rig.stages, inspect(rig, standard_rulebook()))
     assert told.gives.check.where.name == "eye"
     assert told.stop_n == pytest.approx(40_000)
+
+
+@pytest.mark.parametrize(("of", "told"), [("rated_layer: 1", True), ("rated_layer: 3", False)])
+def test_an_upper_layer_s_stall_is_no_stall_where_the_drum_is_not_stated(of, told):
+    """On the first layer the winch pulls more than on the third; how much more is the drum's matter."""
+    weak = POINT.replace(" DRUM", "").replace("rated: 40 kN", "rated: 50 kN").replace("rated_layer: 1", of)
+    loaded, book = load_plan(weak, "plan.yaml"), standard_rulebook()
+    rig = solve(loaded.rig)
+    inspection = inspect(rig, book)
+    (summary,) = summaries(rig.stages, inspection)
+    case = Inspected("plan.yaml", loaded.document, rig, inspection, book, Sources([shipped("rules")]))
+    text = " ".join(" ".join(foreman(summary, case, of_several=False)).split())
+    assert ("as far as the plan tells" in text) is not told
+    assert ("more than the winch can pull" in text) is told
 
 
 def test_where_nothing_is_rated_no_line_pull_is_named(tmp_path):
