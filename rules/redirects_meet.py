@@ -29,7 +29,7 @@ from riglint.mechanics.vectors import sub
 from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, first_least
-from riglint.solve.rope import stages
+from riglint.solve.rope import stages, stands_between
 from riglint.solve.solution import Leg
 
 _BASIS = Basis("common practice", "half a metre is left between redirects at the end of the pull")
@@ -59,7 +59,8 @@ class _Near(NamedTuple):
 def redirects_meet(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         start, *_ = stage.stations
-        pairs = {frozenset((leg.begins, leg.ends)): i for i, leg in enumerate(start.legs) if _counts(stage, leg)}
+        legs = [_named(stage, leg) for leg in start.legs]
+        pairs = {frozenset((leg.begins, leg.ends)): i for i, leg in enumerate(legs) if _counts(stage, leg)}
         for index in pairs.values():
             yield _check(stage, _nearest(stage, index), limits["margin"])
 
@@ -75,6 +76,12 @@ def _nearest(stage: StageSolution, index: int) -> _Near:
     return first_least(found, lambda near: near.length_m)
 
 
+def _named(stage: StageSolution, leg: Leg) -> Leg:
+    """The leg with the names of the redirects that it runs between."""
+    begins, ends = stands_between(stage.line(leg.line), leg.index, leg.begins, leg.ends)
+    return leg._replace(begins=begins, ends=ends)
+
+
 def _counts(stage: StageSolution, leg: Leg) -> bool:
     """Whether a leg runs from redirect to redirect, or from the winch to one."""
     redirects = stage.stage.redirects
@@ -82,7 +89,7 @@ def _counts(stage: StageSolution, leg: Leg) -> bool:
 
 
 def _check(stage: StageSolution, near: _Near, margin_m: float) -> Check:
-    leg = near.leg
+    leg = _named(stage, near.leg)
     treads = {name: _tread(stage, name) for name in (leg.begins, leg.ends) if name != "winch"}
     missing = tuple(place(stage.stage.redirects[n].pointer, "tread") for n, tread in treads.items() if tread is None)
     sizes = sum(tread or 0.0 for tread in treads.values())

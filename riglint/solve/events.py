@@ -11,6 +11,7 @@ from riglint.reading.quantity import Span
 from riglint.rig.model import Join, Line, RigStage
 from riglint.solve.drum_figures import DrumTable
 from riglint.solve.geometry import Geometry, Walk
+from riglint.solve.rope import stands_between
 from riglint.solve.solution import Event
 from riglint.solve.wiring import Wiring
 
@@ -126,10 +127,13 @@ class Finder:
             yield Event("line runs out", place, Span(place, place), "the line runs out", line=self.stage.haul.name)
 
     def _redirects(self) -> Iterator[Event]:
-        free = len(self.wiring.net.fixed)
         for number, leg in enumerate(self.wiring.legs):
-            names = [self.wiring.names[n] for n in (leg.begin, leg.end)]
-            if leg.line < 0 or min(leg.begin, leg.end) < free or any(n not in self.stage.redirects for n in names):
+            if leg.line < 0:
+                continue
+            nodes = [self.wiring.names[n] for n in (leg.begin, leg.end)]
+            index = number - self.wiring.line_legs[leg.line].start
+            names = stands_between(self.stage.lines[leg.line], index, *nodes)
+            if any(n not in self.stage.redirects for n in names):
                 continue
             gap = sum(0.5 * self._size(name) for name in names)
             for place in self._roots(lambda g, i=number, d=gap: g.lengths[i] - d, range(number, number + 1)):  # type: ignore[misc]

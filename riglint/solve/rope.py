@@ -43,6 +43,16 @@ def ropes(solution: Solution) -> Iterator[Rope]:
             yield Rope(stage, line, pieces, joins)
 
 
+def stands_between(line: Line, index: int, begins: str, ends: str) -> tuple[str, str]:
+    """What a leg of a line runs between, by the names of its nodes and its place from the line's first end.
+
+    A redirect that hangs without any length shares its point's node, and goes by its own name all the same.
+    """
+    first = line.first.redirect if line.first else None
+    names = [first or "", *(turn.redirect for turn in line.turns), line.dead_end.redirect or ""]
+    return names[index] or begins, names[index + 1] or ends
+
+
 def drum_lacks(stage: StageSolution) -> tuple[str, ...]:
     """Facts without which nothing is known of what is on the drum, in the words in which every rule asks for them."""
     return layers_lack(stage.stage)
