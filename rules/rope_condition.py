@@ -19,7 +19,7 @@ For wire they differ by use: 6 broken wires in a lay or 3 in one strand of it (W
 found, with that count. The tail of 60 diameters is common practice, no source.
 
 What to do: cut the bad length out and splice it anew, or take another rope. A short tail
-is spliced again.
+is spliced again. Other gear that is damaged is taken out of use.
 
 Worked example: a tail of 0.5 m in 11 mm rope.
 tail = 500 mm; rope = 11 mm; diameters = tail / rope = 45.5
@@ -53,6 +53,7 @@ _DAMAGE = Words(
     "one strand of it",
     "Look over the whole length by hand, and state its `condition`",
 )
+_GEAR = _DAMAGE._replace(remedy="Take it out of use, and rig sound gear in its place")
 _RATIO = Formula("tail", "length / diameter", (("length", "m"), ("diameter", "m")), "1")
 _SHORT = Words(
     "the splice of {name} has a tail of {measured} rope diameters; at least {limit}",
@@ -92,7 +93,7 @@ def _seen(words: tuple[str, ...], where: Where, *, asked: bool) -> Checks:
     bad = [word for word in words if word in _GRADES]
     if bad:
         grade = min((_GRADES[word] for word in bad), key=lambda g: g.rank)
-        yield holds(False, where, _DAMAGE, grade=grade, terms=(("seen", ", ".join(bad)),))
+        yield holds(False, where, _DAMAGE if asked else _GEAR, grade=grade, terms=(("seen", ", ".join(bad)),))
     elif words:
         yield holds(True, where, _DAMAGE)
     elif asked:
