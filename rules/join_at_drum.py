@@ -41,8 +41,8 @@ _ON_DRUM = _WORDS._replace(
     remedy="Pay out until {name} is clear of the fairlead, or rig without the extension")  # fmt: skip
 _STOPPED = Words(
     "the stop for {name} at the fairlead is {measured} before it gets there; it must be within {limit}",
-    "a stop is planned {measured} before {name} reaches the fairlead",
-    remedy="Move the stop nearer to {travel} of travel")  # fmt: skip
+    "a stop is planned {measured} before {name} reaches the fairlead", "whether the stop is in time can't be told",
+    "Move the stop nearer to {travel} of travel")  # fmt: skip
 
 
 @rule(
@@ -61,8 +61,8 @@ def _join(stage: StageSolution, join: Join, limits: Limits) -> Check:
     where = Where("join", join.name, join.pointer, "", stage.stage.index, travel_m)
     terms, grade = (("kind", join.facts.kind),), None if join.facts.kind in _HARD else Grade.CAUTION
     if event and (stop := answer(stage, event)) and stop.before:
-        return at_most(max(0.0, stop.ahead_m), limits["stop_within"], "m", where, _STOPPED, terms=terms)
-    lacks = join_lacks(stage.stage.haul, join)
+        return at_most(stop.early_m, limits["stop_within"], "m", where, _STOPPED, missing=stop.lacks, terms=terms)
+    lacks = join_lacks(stage, stage.stage.haul, join)
     # As far as the lengths are stated: the join lies at least so far out.
     out_m = join.from_dead_end.low if lacks else join.from_dead_end.high
     start, *_ = stage.stations

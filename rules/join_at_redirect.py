@@ -44,8 +44,8 @@ _HARD = frozenset({"shackle", "soft shackle", "swaged link"})
 _REMEDY = "Plan a stop before {travel} of travel that takes {name} past {redirect}, and name both in it"
 _FAR = Words(
     "the stop for {name} at {redirect} is {measured} before they meet; it must be within {limit}",
-    "a stop is planned {measured} before {name} meets {redirect}",
-    remedy="Move the stop nearer to {travel} of travel")  # fmt: skip
+    "a stop is planned {measured} before {name} meets {redirect}", "whether the stop for {name} comes in time can't be "
+    "told", "Move the stop nearer to {travel} of travel")  # fmt: skip
 _LATE = Words(
     "{name} ({kind}) meets {redirect} at {travel} of travel, and the stop for it comes after that", "", "", _REMEDY
 )
@@ -66,8 +66,8 @@ _CLEAR = Words("", "{name} meets no redirect", "where {name} meets a redirect ca
 @rule(
     title="Join that meets a redirect", grade=Grade.DANGER, guards="line", basis=(_BASIS, _MAKER, _STOP),
     limits=(Limit("stop_within", 1.0, "m", "how far before a join's place a stop for it may be", _STOP, "higher"),),
-    worse=Worse.by(higher="lines/*/pieces/*/width", lower="redirects/*/*/passes_width",
-                   taken_away="redirects/*/*/passes lines/*/pieces/*/width stops lines/*/pieces/*/length"))  # fmt: skip
+    worse=Worse.by(higher="lines/*/pieces/*/width", lower="redirects/*/*/passes_width", taken_away="stops "
+                   "redirects/*/*/passes lines/*/pieces/*/width,length connectors/*/length"))  # fmt: skip
 def join_at_redirect(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         met = [event for event in stage.events if event.kind == "join at seat"]
@@ -77,7 +77,7 @@ def join_at_redirect(solution: Solution, limits: Limits) -> Checks:
             for join in line.joins if line.turns else ():
                 if join.pointer not in meet:
                     where = Where("join", join.name, join.pointer, "", stage.stage.index)
-                    yield holds(True, where, _CLEAR, missing=join_lacks(line, join))
+                    yield holds(True, where, _CLEAR, missing=join_lacks(stage, line, join))
 
 
 def _meeting(stage: StageSolution, event: Event, limits: Limits) -> Check:
@@ -87,8 +87,7 @@ def _meeting(stage: StageSolution, event: Event, limits: Limits) -> Check:
     related = ((turn.pointer, "the redirect that it meets"),)
     where = Where("join", join.name, join.pointer, "", stage.stage.index, event.spread.low, related)
     check = _passage(join, turn, stage.stage.redirects[turn.redirect].pointer, where)
-    stop = answer(stage, event)
-    if check.result is not Result.PASSED and stop is not None:
+    if check.result is not Result.PASSED and (stop := answer(stage, event)):
         check = _answered(stop, where, limits, check.grade)
     return check._replace(terms=(("redirect", f"{turn.redirect}.{turn.seat_name}"), ("kind", join.facts.kind)))
 
@@ -97,7 +96,8 @@ def _answered(stop: Answer, where: Where, limits: Limits, grade: Grade | None) -
     if not stop.before:
         return holds(False, where, _LATE, grade=grade)
     # With too early a stop the crew at least knows of the join.
-    return at_most(max(0.0, stop.ahead_m), limits["stop_within"], "m", where, _FAR, grade=Grade.WARNING, basis=_STOP)
+    most_m, lacks = limits["stop_within"], stop.lacks
+    return at_most(stop.early_m, most_m, "m", where, _FAR, missing=lacks, grade=Grade.WARNING, basis=_STOP)
 
 
 def _passage(join: Join, turn: Turn, redirect: str, where: Where) -> Check:

@@ -29,7 +29,7 @@ from riglint.mechanics.vectors import sub
 from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, first_least
-from riglint.solve.rope import stages, stands_between
+from riglint.solve.rope import hangers_lack, stages, stands_between
 from riglint.solve.solution import Leg
 
 _BASIS = Basis("common practice", "half a metre is left between redirects at the end of the pull")
@@ -54,7 +54,7 @@ class _Near(NamedTuple):
     title="Redirects meeting before the end of the travel", grade=Grade.WARNING, guards="redirects", basis=(_BASIS,),
     limits=(Limit("margin", 0.5, "m", "least clear length between redirects", _BASIS, milder="lower"),),
     worse=Worse.by(higher="redirects/*/*/tread bodies/*/moves/distance connectors/*/length",
-                   taken_away="redirects/*/*/tread"),
+                   taken_away="redirects/*/*/tread connectors/*/length"),
 )  # fmt: skip
 def redirects_meet(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
@@ -92,19 +92,20 @@ def _check(stage: StageSolution, near: _Near, margin_m: float) -> Check:
     leg = _named(stage, near.leg)
     treads = {name: _tread(stage, name) for name in (leg.begins, leg.ends) if name != "winch"}
     missing = tuple(place(stage.stage.redirects[n].pointer, "tread") for n, tread in treads.items() if tread is None)
+    untaped = hangers_lack(stage.stage, treads)
     sizes = sum(tread or 0.0 for tread in treads.values())
     first = stage.stage.redirects[leg.ends]
     where = Where("redirect", first.name, first.pointer, "", stage.stage.index, near.travel_m)
     terms = (("one", leg.begins), ("other", leg.ends))
     least = near.length_m - 0.5 * (sizes + LARGEST * len(missing))
-    sure = at_least(least, margin_m, "m", where, _WORDS, terms=terms)
+    sure = at_least(least, margin_m, "m", where, _WORDS, terms=terms, missing=untaped)
     if missing and sure.result is Result.PASSED:
         return sure
     clear = near.length_m - 0.5 * sizes
     step = _CLEAR.step(clear, near.length_m, sizes)
     # In metres: they touch, whatever rounding leaves between them.
     grade = Grade.DANGER if clear < 1e-6 else Grade.CAUTION
-    check = at_least(clear, margin_m, "m", where, _WORDS, missing=missing, terms=terms, working=(step,))
+    check = at_least(clear, margin_m, "m", where, _WORDS, missing=missing + untaped, terms=terms, working=(step,))
     return check._replace(grade=grade) if check.result is Result.FAILED else check
 
 

@@ -1,11 +1,11 @@
 """Lines, pieces and joins as rules that guard the line and the drum ask for them, and facts that are not stated."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import inf
 from typing import Final, NamedTuple
 
 from riglint.mechanics.vectors import between_rad, sub, unit
-from riglint.rig.model import Join, Line, Piece, RigStage
+from riglint.rig.model import Chain, Join, Line, Piece, RigStage
 from riglint.solve.ratings import place
 from riglint.solve.solution import Event, Solution, StageSolution, Station
 
@@ -76,12 +76,24 @@ def length_lacks(line: Line) -> tuple[str, ...]:
     return tuple(place(piece.pointer, "length") for piece in line.pieces if piece.facts.length is None)
 
 
-def join_lacks(line: Line, join: Join) -> tuple[str, ...]:
-    """Pieces between a join and the dead end whose length isn't stated."""
-    if join.from_dead_end.high < inf:
-        return ()
-    outward = line.pieces[line.joins.index(join) + 1 :]
-    return tuple(place(piece.pointer, "length") for piece in outward if piece.facts.length is None)
+def join_lacks(stage: StageSolution, line: Line, join: Join) -> tuple[str, ...]:
+    """What isn't stated of the lengths that tell where a join is: of pieces beyond it, and of connectors on the way."""
+    outward = line.pieces[line.joins.index(join) + 1 :] if join.from_dead_end.high == inf else ()
+    pieces = tuple(place(piece.pointer, "length") for piece in outward if piece.facts.length is None)
+    return pieces + connectors_lack(stage.stage, line)
+
+
+def connectors_lack(stage: RigStage, line: Line) -> tuple[str, ...]:
+    """Connectors that hold a line's ends and redirects whose length isn't stated: where joins meet hangs on them."""
+    return hangers_lack(stage, [turn.redirect for turn in line.turns], line.first, line.dead_end)
+
+
+def hangers_lack(stage: RigStage, redirects: Iterable[str], *ends: Chain | None) -> tuple[str, ...]:
+    """Connectors that hold these redirects and ends whose length isn't stated; a bridle's legs always have one."""
+    hangers = (stage.redirects[name].hanger for name in redirects)
+    held = [connector for chain in (*hangers, *ends) if chain for connector in chain.connectors]
+    lacking = [c for c in held if not c.length_stated and c.facts.kind != "bridle"]
+    return tuple(dict.fromkeys(place(connector.pointer, "length") for connector in lacking))
 
 
 def pieces_lack(join: Join, key: str) -> tuple[str, ...]:
@@ -90,10 +102,19 @@ def pieces_lack(join: Join, key: str) -> tuple[str, ...]:
 
 
 class Answer(NamedTuple):
-    """A stop planned for a join: how far before its event the earliest of it lies, and whether it is before at all."""
+    """A stop planned for a join: how far before its event the earliest of it lies, and whether it is before at all.
+
+    `lacks` are lengths without which that isn't sure.
+    """
 
     ahead_m: float
     before: bool
+    lacks: tuple[str, ...]
+
+    @property
+    def early_m(self) -> float:
+        """How much travel too early it is; none where it isn't."""
+        return max(0.0, self.ahead_m)
 
 
 def answer(stage: StageSolution, event: Event) -> Answer | None:
@@ -104,10 +125,12 @@ def answer(stage: StageSolution, event: Event) -> Answer | None:
     """
     names = {event.join.name, *event.redirects} if event.join else set(event.redirects)
     best: Answer | None = None
+    lacks = connectors_lack(stage.stage, stage.line(event.line)) if event.line else ()
     for stop in stage.stage.stops:
         if not names <= stop.names:
             continue
-        this = Answer(event.spread.low - stop.after_m.low, stop.after_m.high <= event.spread.low + TOUCHING_M)
+        before = stop.after_m.high <= event.spread.low + TOUCHING_M
+        this = Answer(event.spread.low - stop.after_m.low, before, lacks)
         if best is None or (not this.before, abs(this.ahead_m)) < (not best.before, abs(best.ahead_m)):
             best = this
     return best
