@@ -12,8 +12,8 @@ gravity at its top. The height of the pull is that of its point over the ground 
 outline's middle, where it is given with a height, else 0). No source gives a margin for winching: 1.5 is common
 practice.
 
-Only a body whose centre of gravity, heading and track or wheelbase are stated is judged; a height that only
-half of them go with is asked for the rest.
+Only a body whose centre of gravity is stated is judged, and asked for what else that takes: weight, track,
+heading, slopes and, for tipping endways, the wheelbase.
 
 What to do: make fast lower, turn the vehicle into line with the pull, or hold it from the other side.
 
@@ -50,7 +50,7 @@ _AT_STALL = _WORDS._replace(
     title="Bodies that the line would tip over", grade=Grade.DANGER, guards="load", basis=(_STATICS, _MARGIN),
     limits=(Limit("stability", 1.5, "1", "restoring over overturning moment", _MARGIN, "lower"),),
     worse=Worse.by(higher="bodies/*/centre_of_gravity/height winch/stall_pull", lower="bodies/*/track",
-                   taken_away="bodies/*/track"))  # fmt: skip
+                   taken_away="bodies/*/track bodies/*/wheelbase"))  # fmt: skip
 def overturning(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component in stage.components:
@@ -67,6 +67,7 @@ def _body(stage: StageSolution, component: Component, body: Body, stability: flo
         missing = lacks or untold(stage)
         yield at_most(None, None, "N m", here(stage, component), _WORDS, missing=missing, grade=Grade.WARNING)
         return
+    endways = () if body.facts.wheelbase else (place(body.pointer, "wheelbase"),)  # then sideways alone is judged
     for case in cases:
         worst = tips_most(stage, component, body, case)
         if worst is None:
@@ -75,6 +76,6 @@ def _body(stage: StageSolution, component: Component, body: Body, stability: flo
         yield at_most(
             worst.overturning_nm, worst.restoring_nm / stability, "N m", here(stage, component, case, worst.station),
             _AT_STALL if case == "stall" else _WORDS, working=steps, terms=(("side", worst.side),),
-            missing=stage_lacks(stage, case),
+            missing=stage_lacks(stage, case) + endways,
             grade=Grade.WARNING if case == "stall" else None,
         )  # fmt: skip

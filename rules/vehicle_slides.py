@@ -7,10 +7,10 @@ slide. All that pulls on it counts together, the winch and every line and redire
 
 W is its weight at the low end, mu the grip at the low end, a the slope (taken as downhill towards the pull,
 which is the safer reading), U the share of the pull that lifts it. Places may be taped along the slope or level;
-the pull is resolved both ways, and the worse counts. A further hold that is rated, such as a
-tie-back, is added. A 3 t vehicle with mu 0.35 on wet grass is an anchor for about 10 kN (AU tree rescue
-manual): on grass no better grip than that is believed. Grip asks for locked wheels or spades; a vehicle that is
-only left in gear rolls.
+the pull is resolved both ways, and the worse counts. A further hold that is rated, such as a tie-back, is added. A 3 t
+vehicle with mu 0.35 on wet grass is an anchor for about 10 kN (AU tree rescue manual): on grass no better grip than
+that is believed, nor where the surface isn't stated. Grip asks for locked wheels or spades; a vehicle that is only
+left in gear rolls.
 
 Sliding at the expected pull, or with the load at rest on a slope, is a DANGER; at stall a WARNING.
 
@@ -21,11 +21,13 @@ Worked example: 3 t on level wet grass.
 W = 29.42 kN; mu = 0.35; grip = mu * W = 10.3 kN
 """
 
+from math import inf
+
 from riglint.mechanics.anchors import TYRE_ON_GRASS
 from riglint.outcome import Formula, Grade, Value
 from riglint.rig.model import Body
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_most, here, holds
+from riglint.rulebook.judge import Words, at_most, either_end, here, holds
 from riglint.rulebook.loads import lacks
 from riglint.solve.ground import LOCKED, TIED, missing_for_grip, slides_most
 from riglint.solve.rope import stages
@@ -55,7 +57,7 @@ _ROLLS = Words("{name} isn't held by brakes, chocks or spades: it rolls", "", "w
     title="Vehicles that must not slide", grade=Grade.DANGER, guards="anchors", basis=(_STATICS, _GRASS),
     limits=(Limit("grass", TYRE_ON_GRASS.value, "1", "most grip that is believed on grass", _GRASS, "higher"),),
     worse=Worse.by(higher="winch/stall_pull", lower="bodies/*/ground/grip bodies/*/held_by",
-                   taken_away="bodies/*/ground/grip bodies/*/secured bodies/*/weight bodies/*/ground/slope"),
+                   taken_away="bodies/*/ground/grip,slope,surface bodies/*/secured bodies/*/weight"),
 )  # fmt: skip
 def vehicle_slides(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
@@ -82,9 +84,19 @@ def _body(stage: StageSolution, component: Component, body: Body, limits: Limits
 
 
 def _case(stage: StageSolution, component: Component, body: Body, case: Case, grass: float) -> Check:
+    found = _judged(stage, component, body, case, grass, ())
+    if body.facts.ground and body.facts.ground.surface:
+        return found
+    return either_end(found, _judged(stage, component, body, case, inf, (place(body.pointer, "ground/surface"),)))
+
+
+def _judged(
+    stage: StageSolution, component: Component, body: Body, case: Case, grass: float, unsaid: tuple[str, ...]
+) -> Check:
     (held, peak), stall = slides_most(stage, component, body, case, grass), case == "stall"
     return at_most(
         held.pull_n, held.holds_n, "N", here(stage, component, case, peak.station), _AT_STALL if stall else _WORDS,
-        missing=lacks(stage, case), working=(_GRIP.step(*held[1:]),), terms=(("pull", Value(held.pull_n, "N")),),
-        pull_n=line_pull_n(stage, case, peak), measure="grip", grade=Grade.WARNING if stall else Grade.DANGER,
+        missing=lacks(stage, case) + unsaid, working=(_GRIP.step(*held[1:]),),
+        terms=(("pull", Value(held.pull_n, "N")),), pull_n=line_pull_n(stage, case, peak), measure="grip",
+        grade=Grade.WARNING if stall else Grade.DANGER,
     )  # fmt: skip

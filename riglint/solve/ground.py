@@ -85,7 +85,8 @@ def slides_most(
 
 
 def vehicle_holding(body: Body, peak: Peak, grass: float) -> VehicleHolding:
-    """What a vehicle with all its facts holds, on a slope that falls towards the pull; `grass` caps its grip there.
+    """What a vehicle with all its facts holds, on a slope that falls towards the pull; `grass` caps its grip there, and
+    where the surface isn't stated.
 
     Equation: pulled with h and lifted with v as the plan has them, or h cos(a) - v sin(a) and h sin(a) + v cos(a),
     whichever use is greater. Units: forces [N], slope a [rad].
@@ -97,7 +98,8 @@ def vehicle_holding(body: Body, peak: Peak, grass: float) -> VehicleHolding:
     tied_n = facts.held_by.low if facts.held_by and TIED & secured else 0.0
     if not (LOCKED & secured and facts.weight and ground and ground.grip and ground.slope):
         return VehicleHolding(level_n, tied_n, 0.0, 0.0, 0.0, max(0.0, up_n), tied_n)
-    mu = min(ground.grip.low, grass) if ground.surface and "grass" in ground.surface else ground.grip.low
+    may_be_grass = ground.surface is None or "grass" in ground.surface
+    mu = min(ground.grip.low, grass) if may_be_grass else ground.grip.low
     weight_n, slope_rad = facts.weight.low, max(map(abs, ground.slope))
     down, off = sin(slope_rad), cos(slope_rad)
     readings = ((level_n, up_n), (level_n * off - up_n * down, level_n * down + up_n * off))
