@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from pydantic import ValidationError
 
 from riglint.plan.plan import Plan
 from riglint.plan.quick import make_ready
-from riglint.reading.document import Document, read_document
+from riglint.reading.document import Document, HalfRead, read_document
 from riglint.reading.problems import Problem, ReadingFailed
 from riglint.rig.faults import RigFaults
 from riglint.rig.model import Rig
@@ -38,7 +38,27 @@ def load_plan(text: bytes | str, file: str, kit_for: KitFor | None = None, today
 
     `kit_for` finds the kit that the plan's gear comes from; `today` is for rules on inspections.
     """
-    document = read_document(text, file)
+    try:
+        document = read_document(text, file)
+    except HalfRead as half:
+        raise ReadingFailed(_with_further(half, kit_for, today)) from None
+    return _loaded(document, kit_for, today)
+
+
+def _with_further(half: HalfRead, kit_for: KitFor | None, today: date | None) -> Iterator[Problem]:
+    """Faults of the writing, and what else is wrong with the plan at places that they have nothing to do with."""
+    yield from half.problems
+    spoilt = [f"{problem.place}/" for problem in half.problems]
+    try:
+        _loaded(half.document, kit_for, today)
+    except ReadingFailed as further:
+        for problem in further.problems:
+            place = f"{problem.place}/"
+            if not any(place.startswith(at) or at.startswith(place) for at in spoilt):
+                yield problem
+
+
+def _loaded(document: Document, kit_for: KitFor | None, today: date | None) -> LoadedPlan:
     if "from_kit" in document.text or (isinstance(document.data, dict) and "kit" in document.data and kit_for):
         return _load_with_kit(document, kit_for, today)
     return _load(document, today)

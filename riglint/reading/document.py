@@ -83,7 +83,7 @@ class Document:
         if key is not None and _unwritten(part):
             return self._behind(key)
         start, end = part.start_mark.index, int(part.end_mark.index)
-        if part.style in ("|", ">"):
+        if type(part) is ScalarEvent and part.style in ("|", ">"):
             return int(start + len(self.text[start:end].rstrip()))
         return end
 
@@ -94,13 +94,24 @@ class Document:
         return colon.end() if colon else end
 
 
+class HalfRead(ReadingFailed):
+    """Faults in a text that could be read to its end; `document` is what stands in it but for them."""
+
+    def __init__(self, problems: list[Problem], document: Document) -> None:
+        super().__init__(problems)
+        self.document = document
+
+
 def read_document(source: bytes | str, file: str, *, pure: bool = False) -> Document:
     """Read one YAML text; `pure` leaves the compiled parser alone. Raises ReadingFailed with all faults."""
     text, bom = decoded(source, file)
     built = None if pure else _quick(text, file)
     if built is None:
         built = _thorough(text, file)
-    return Document(file, text, bom, built.data, built.root)
+    document = Document(file, text, bom, built.data, built.root)
+    if built.problems:
+        raise HalfRead(built.problems, document) if built.root else ReadingFailed(built.problems)
+    return document
 
 
 def _quick(text: str, file: str) -> Builder | None:
@@ -120,10 +131,7 @@ def _thorough(text: str, file: str) -> Builder:
     if directive:
         line, column = line_and_column(text, directive.end() - 1)
         raise ReadingFailed([Problem(file, line, column, "", "a `%` directive stands here", "leave it out")])
-    built = Builder(pure_events(text), text, file).run()
-    if built.problems:
-        raise ReadingFailed(built.problems)
-    return built
+    return Builder(pure_events(text), text, file).run()
 
 
 def _child(part: Part, step: str) -> tuple[Any, Part] | None:

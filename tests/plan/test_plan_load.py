@@ -211,3 +211,28 @@ def test_a_first_plan_is_loaded_without_what_it_does_not_need():
     """A search for plug-ins alone would take 20 ms; what stood in for it is gone again."""
     ran = subprocess.run([sys.executable, "-c", COLD, SMALL], capture_output=True, text=True, check=True)
     assert ran.stdout.strip() == "[]"
+
+
+def test_faults_of_the_writing_hide_no_others() -> None:
+    """A key that stands twice and an anchor don't keep a misspelt key, a unit and a name from being told."""
+    text = SMALL.replace("title: Straight pull", "title: Straight pull\ntitle: Again").replace(
+        "{on: ground", "&a {on: ground"
+    )
+    places = ["/title", "/points/oak"]
+    spoilt = text.replace("weight: 2 t", "weigth: 2 t").replace("30 m", "30 miles")
+    assert [p.place for p in problems(spoilt)] == [
+        places[0],
+        "/bodies/van/weigth",
+        places[1],
+        "/lines/rope/pieces/0/wire/length",
+    ]
+    assert [p.place for p in problems(text.replace("[winch, eye]", "[winch, eyelet]"))] == [
+        *places,
+        "/lines/rope/path/1",
+    ]
+    assert [p.place for p in problems(text)] == places
+
+
+def test_what_comes_of_a_fault_of_the_writing_is_not_told_beside_it() -> None:
+    """`*eye` is no value: that none is there needn't be said as well."""
+    assert [p.place for p in problems(SMALL.replace("[winch, eye]", "[winch, *eye]"))] == ["/lines/rope/path/1"]
