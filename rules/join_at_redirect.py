@@ -67,7 +67,7 @@ _CLEAR = Words("", "{name} meets no redirect", "where {name} meets a redirect ca
     title="Join that meets a redirect", grade=Grade.DANGER, guards="line", basis=(_BASIS, _MAKER, _STOP),
     limits=(Limit("stop_within", 1.0, "m", "how far before a join's place a stop for it may be", _STOP, "higher"),),
     worse=Worse.by(higher="lines/*/pieces/*/width", lower="redirects/*/*/passes_width", taken_away="stops "
-                   "redirects/*/*/passes lines/*/pieces/*/width,length connectors/*/length"))  # fmt: skip
+                   "redirects/*/*/passes lines/*/pieces/*/width,length"))  # fmt: skip
 def join_at_redirect(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         met = [event for event in stage.events if event.kind == "join at seat"]

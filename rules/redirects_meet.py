@@ -54,7 +54,7 @@ class _Near(NamedTuple):
     title="Redirects meeting before the end of the travel", grade=Grade.WARNING, guards="redirects", basis=(_BASIS,),
     limits=(Limit("margin", 0.5, "m", "least clear length between redirects", _BASIS, milder="lower"),),
     worse=Worse.by(higher="redirects/*/*/tread bodies/*/moves/distance connectors/*/length",
-                   taken_away="redirects/*/*/tread connectors/*/length"),
+                   taken_away="redirects/*/*/tread"),
 )  # fmt: skip
 def redirects_meet(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):

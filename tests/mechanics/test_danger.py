@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from riglint.mechanics import danger
 
-coordinates = st.floats(-50.0, 50.0)
+# To the nanometre: below it the product of two lengths may come to nothing.
+coordinates = st.floats(-50.0, 50.0).map(lambda x: round(x, 9))
 points = st.tuples(coordinates, coordinates)
 solids = st.tuples(coordinates, coordinates, coordinates)
 reaches = st.floats(0.0, 50.0)

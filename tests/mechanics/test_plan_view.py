@@ -11,7 +11,7 @@ from riglint.mechanics.danger import bight_depth_m, distance_to_leg_m, in_wedge
 from riglint.mechanics.plan_view import cone_reach_m, inside_turn, plan_distance_m
 from riglint.mechanics.vectors import Vec
 
-METRES = st.floats(-50.0, 50.0)
+METRES = st.floats(-50.0, 50.0).map(lambda x: round(x, 9))  # nobody tapes finer
 PLACES = st.tuples(METRES, METRES, METRES)
 HALF = radians(15.0)
 
