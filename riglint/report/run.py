@@ -26,7 +26,7 @@ def run(stage: StageSolution, inspected: Inspected, *, of_several: bool) -> list
         marks = _marks(inspected, stage.stage.index, station)
         if texts or marks:
             at = travel(station.travel_m, inspected.system)
-            text = " ".join([*texts, f"(see {marks})"] if marks else texts)
+            text = " ".join([*(texts or [sentence(plain(station.title))]), f"(see {marks})"] if marks else texts)
             lines += wrapped(text, f"  {at}".ljust(_INDENT), " " * _INDENT)
     return lines
 

@@ -4,7 +4,7 @@ from math import sqrt
 from typing import NamedTuple
 
 from riglint.mechanics.balance import Balance, balance
-from riglint.mechanics.vectors import Vec, dot, sub
+from riglint.mechanics.vectors import ZERO, Vec, along, dot, scale, sub
 from riglint.solve.wiring import Wiring
 
 NUDGE_M = 1e-4  # step of travel over which path lengths are differenced
@@ -103,6 +103,29 @@ class Walk:
             found = tuple([(b - a) / step for a, b in zip(here.lengths, there.lengths, strict=True)])
             self._rates[travel_m] = found
         return found
+
+    def opening(self, travel_m: float, before: int, beyond: int) -> float:
+        """How fast the cosine of a turn between two legs changes, per metre of travel: below zero it gets sharper.
+
+        Redirects that hang from points are taken to go with them, as in `running`.
+        """
+        here = self.at(travel_m)
+        first, second = self._swing(here, before), self._swing(here, beyond)
+        return dot(first, here.ways[beyond]) + dot(here.ways[before], second)
+
+    def _swing(self, here: Geometry, number: int) -> Vec:
+        """How fast a leg's unit vector turns, per metre of travel."""
+        leg, way, length_m = self.wiring.legs[number], here.ways[number], here.lengths[number]
+        pull = sub(self._velocity(here, leg.end), self._velocity(here, leg.begin))
+        aside = along(pull, way, -dot(pull, way))
+        return scale(aside, 1.0 / length_m) if length_m > 0.0 else ZERO
+
+    def _velocity(self, here: Geometry, node: int) -> Vec:
+        net = self.wiring.net
+        if here.balance.whole is None:
+            return net.direction if self.wiring.moves[node] else ZERO
+        known = len(net.fixed)
+        return here.balance.whole.drift[node - known] if node >= known else net.velocity()[node]
 
     def _following(self, here: Geometry, drift: list[Vec]) -> tuple[float, ...]:
         velocity = self.wiring.net.velocity() + drift
