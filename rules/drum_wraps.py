@@ -31,6 +31,7 @@ from riglint.mechanics.provenance import TM_9_2320_279_10
 from riglint.outcome import Formula, Grade, Value, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, at_most, either_end
+from riglint.solve.drum_figures import UNTOLD_RUN_M
 from riglint.solve.rope import stages
 from riglint.solve.wraps import Wraps, fewest_wraps
 
@@ -71,7 +72,7 @@ _FASTENING = Words(
     limits=(
         Limit("wire_wraps", 5.0, "wraps", "least wraps of wire rope", _WIRE, "lower"),
         Limit("fibre_layers", 1.0, "layers", "least layers of fibre rope", _FIBRE, "lower"),
-        Limit("unstated_run", 0.5, "m", "rope put by between drum and fairlead if not stated", _RUN, "lower"),
+        Limit("unstated_run", UNTOLD_RUN_M, "m", "rope put by between drum and fairlead if not stated", _RUN, "lower"),
     ),
     worse=Worse.by(higher="winch/fairlead/from_drum", lower="winch/drum/fastening lines/*/pieces/*/length",
                    taken_away="winch/fairlead/from_drum lines/*/pieces/*/length winch/drum lines/*/pieces/*/rope"),

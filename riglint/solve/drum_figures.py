@@ -19,7 +19,7 @@ from riglint.solve.solution import DrumFigures
 
 MOST_LAYERS = 60
 EDGE_M = 1e-9  # rope that differs by less is as long
-UNSTATED_RUN_M = 0.5
+UNTOLD_RUN_M = 0.5
 """Rope that may lie between drum and fairlead where the plan doesn't say. Source: common practice (`drum-wraps`)."""
 
 
@@ -31,10 +31,10 @@ class DrumTable:
         self.line = stage.haul
         drum, rope = self.facts.drum, stage.haul.pieces[0].facts.diameter
         fairlead = self.facts.fairlead
-        run = fairlead.from_drum if fairlead else None
-        self.run_m = run.mid if run else 0.0
-        self.run = run or Span(0.0, 0.0)
-        self.unstated_m = 0.0 if run else UNSTATED_RUN_M
+        stated = fairlead.from_drum if fairlead else None
+        self.run = stated or Span(0.0, 0.0)
+        self.run_m = self.run.mid
+        self.unstated_m = 0.0 if stated else UNTOLD_RUN_M
         self.known = drum is not None and rope is not None and rope.high <= drum.width.low
         self.layer_ends_m: list[float] = []
         self.diameters_m: list[float] = []

@@ -95,7 +95,7 @@ class Walk:
         """How fast each leg's length changes with travel there, in metres a metre."""
         here = self.at(travel_m)
         if here.balance.whole is not None:
-            return self._following(here, here.balance.whole.drift)
+            return self._following(here)
         found = self._rates.get(travel_m)
         if found is None:
             step = -NUDGE_M if travel_m + NUDGE_M > end_m else NUDGE_M
@@ -110,25 +110,26 @@ class Walk:
         Redirects that hang from points are taken to go with them, as in `running`.
         """
         here = self.at(travel_m)
-        first, second = self._swing(here, before), self._swing(here, beyond)
+        velocity = self._velocities(here)
+        first, second = self._swing(here, velocity, before), self._swing(here, velocity, beyond)
         return dot(first, here.ways[beyond]) + dot(here.ways[before], second)
 
-    def _swing(self, here: Geometry, number: int) -> Vec:
+    def _swing(self, here: Geometry, velocity: list[Vec], number: int) -> Vec:
         """How fast a leg's unit vector turns, per metre of travel."""
         leg, way, length_m = self.wiring.legs[number], here.ways[number], here.lengths[number]
-        pull = sub(self._velocity(here, leg.end), self._velocity(here, leg.begin))
+        pull = sub(velocity[leg.end], velocity[leg.begin])
         aside = along(pull, way, -dot(pull, way))
         return scale(aside, 1.0 / length_m) if length_m > 0.0 else ZERO
 
-    def _velocity(self, here: Geometry, node: int) -> Vec:
-        net = self.wiring.net
-        if here.balance.whole is None:
-            return net.direction if self.wiring.moves[node] else ZERO
-        known = len(net.fixed)
-        return here.balance.whole.drift[node - known] if node >= known else net.velocity()[node]
+    def _velocities(self, here: Geometry) -> list[Vec]:
+        """How fast each node goes, in metres a metre of travel."""
+        net, whole = self.wiring.net, here.balance.whole
+        if whole is not None:
+            return net.velocity() + whole.drift
+        return [net.direction if moves else ZERO for moves in self.wiring.moves]
 
-    def _following(self, here: Geometry, drift: list[Vec]) -> tuple[float, ...]:
-        velocity = self.wiring.net.velocity() + drift
+    def _following(self, here: Geometry) -> tuple[float, ...]:
+        velocity = self._velocities(here)
         return tuple(
             [
                 dot(sub(velocity[leg.end], velocity[leg.begin]), way)

@@ -134,11 +134,10 @@ def _ahead(
         return NOTHING  # it has to be pulled
     if driving is None or driving.high == 0.0:
         return driving
-    rolling, dragging = ([p.force.low for p in surface if p.label.startswith(how)] for how in ("rolling", "dragging"))
-    dragged = _dragged(load)
-    if (dragged.low < 1.0 and not rolling) or (dragged.high > 0.0 and not dragging):
+    moves = _moves(load, surface)
+    if moves.rolls_untold or moves.drags_untold:
         return None
-    holds_n = min(rolling, default=0.0) + sum(dragging)
+    holds_n = min([force.low for force in moves.rolling], default=0.0) + sum(force.low for force in moves.dragging)
     return Span(0.0, driving.high - holds_n) if surpasses(driving.high, holds_n) else NOTHING
 
 
@@ -180,6 +179,21 @@ def _dragged(load: Body) -> Span:
     if load.running_gear == "none":
         return Span(1.0, 1.0)
     return load.wheels_locked or NOTHING
+
+
+class _Moves(NamedTuple):
+    """What a load that isn't stuck rolls and drags with, by each method, and whether one that it needs is not known."""
+
+    rolling: list[Span]
+    dragging: list[Span]
+    rolls_untold: bool
+    drags_untold: bool
+
+
+def _moves(load: Body, surface: tuple[ResistancePart, ...]) -> _Moves:
+    rolling, dragging = ([p.force for p in surface if p.label.startswith(how)] for how in ("rolling", "dragging"))
+    dragged = _dragged(load)
+    return _Moves(rolling, dragging, dragged.low < 1.0 and not rolling, dragged.high > 0.0 and not dragging)
 
 
 def _dragging(load: Body, weight: Span) -> list[ResistancePart]:
@@ -225,17 +239,16 @@ def _hauling(
         total = Span(sum(f.low for f in stuck.values()) + slope.low, sum(f.high for f in stuck.values()) + slope.high)
         used = f"doctrine for {' and for '.join(stuck)}, plus the slope's share of the weight"
         return _never_below_nothing(total), used, []
-    rolling, dragging = ([p.force for p in surface if p.label.startswith(how)] for how in ("rolling", "dragging"))
-    dragged = _dragged(load)
-    lacks = [f"{at}/ground/grip"] if dragged.high > 0.0 and not dragging else []
-    if dragged.low < 1.0 and not rolling:
+    moves = _moves(load, surface)
+    lacks = [f"{at}/ground/grip"] if moves.drags_untold else []
+    if moves.rolls_untold:
         lacks += [f"{at}/ground/mired"] if under.mired is None else []
         lacks.append(f"{at}/ground/penetration" if under.surface else f"{at}/ground/surface")
     if lacks:
         return None, "not known", lacks
-    moving = rolling[:1] + dragging
+    moving = moves.rolling[:1] + moves.dragging
     total = Span(sum(f.low for f in moving) + slope.low, sum(f.high for f in moving) + slope.high)
-    how = " and ".join([*(["rolling"] if rolling else []), *(["dragging"] if dragging else [])])
+    how = " and ".join([*(["rolling"] if moves.rolling else []), *(["dragging"] if moves.dragging else [])])
     return _never_below_nothing(total), f"{how} on the surface, plus the slope's share of the weight", []
 
 
