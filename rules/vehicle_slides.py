@@ -9,8 +9,8 @@ W is its weight at the low end, mu the grip at the low end, a the slope (taken a
 which is the safer reading), U the share of the pull that lifts it. Places may be taped along the slope or level;
 the pull is resolved both ways, and the worse counts. A further hold that is rated, such as a tie-back, is added. A 3 t
 vehicle with mu 0.35 on wet grass is an anchor for about 10 kN (AU tree rescue manual): on grass no better grip than
-that is believed, nor where the surface isn't stated. Grip asks for locked wheels or spades; a vehicle that is only
-left in gear rolls.
+that is believed, nor where the surface isn't stated or may be grass by its words. Grip asks for locked wheels or
+spades; a vehicle that is only left in gear rolls.
 
 Sliding at the expected pull, or with the load at rest on a slope, is a DANGER; at stall a WARNING.
 
@@ -25,11 +25,12 @@ from math import inf
 
 from riglint.mechanics.anchors import TYRE_ON_GRASS
 from riglint.outcome import Formula, Grade, Value
+from riglint.reading.problems import quoted
 from riglint.rig.model import Body
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, either_end, here, holds
 from riglint.rulebook.loads import lacks
-from riglint.solve.ground import LOCKED, TIED, missing_for_grip, slides_most
+from riglint.solve.ground import LOCKED, TIED, is_grass, missing_for_grip, slides_most
 from riglint.solve.rope import stages
 from riglint.solve.solution import Case, Component
 from riglint.solve.worst import carrying, line_pull_n, told, untold
@@ -85,9 +86,12 @@ def _body(stage: StageSolution, component: Component, body: Body, limits: Limits
 
 def _case(stage: StageSolution, component: Component, body: Body, case: Case, grass: float) -> Check:
     found = _judged(stage, component, body, case, grass, ())
-    if body.facts.ground and body.facts.ground.surface:
+    surface = body.facts.ground.surface if body.facts.ground else None
+    if is_grass(surface) is not None:
         return found
-    return either_end(found, _judged(stage, component, body, case, inf, (place(body.pointer, "ground/surface"),)))
+    unsaid = f"{body.pointer[1:]}/ground: whether {quoted(surface)} is grass" if surface else None
+    unsaid = unsaid or place(body.pointer, "ground/surface")
+    return either_end(found, _judged(stage, component, body, case, inf, (unsaid,)))
 
 
 def _judged(

@@ -44,10 +44,10 @@ class Fault(NamedTuple):
 def problems_of(error: ValidationError | None, document: Document, root: type[BaseModel] = Plan) -> list[Problem]:
     """The problems of a file that its models refuse, or where nothing is written, in the order of the text."""
     found = [] if error is None else error.errors(include_url=False)[: 3 * MOST_PROBLEMS]
-    details = [detail for detail in found if not _is_echo(detail)]
-    empty = [Fault(place, False, *NOTHING) for place in islice(_nothings(document.data), MOST_PROBLEMS)]
+    details = [detail for detail in found if not is_echo(detail)]
+    empty = [Fault(place, False, *NOTHING) for place in islice(nothings(document.data), MOST_PROBLEMS)]
     taken = {pointer_of(fault.place) for fault in empty}
-    placed = [(pointer_of(_place(d, document.data)), d) for d in details]
+    placed = [(pointer_of(place_of(d, document.data)), d) for d in details]
     placed.sort(key=lambda entry: document.position(entry[0])[:2])
     slips = _slips(details, document, root)
     kept = [d for place, d in placed if place not in taken and not (d["type"] == "missing" and place in slips)]
@@ -55,7 +55,7 @@ def problems_of(error: ValidationError | None, document: Document, root: type[Ba
     return [document.problem(pointer_of(f.place), f.what, f.serves, key=f.at_key) for f in empty + faults]
 
 
-def _is_echo(detail: ErrorDetails) -> bool:
+def is_echo(detail: ErrorDetails) -> bool:
     """Whether a list is called short only because entries of it were refused."""
     return detail["type"] == "too_short" and len(detail["input"]) >= detail["ctx"]["min_length"]
 
@@ -63,13 +63,13 @@ def _is_echo(detail: ErrorDetails) -> bool:
 NOTHING = ("there is nothing here", "write a value, or leave the key out")
 
 
-def _nothings(data: Any, place: tuple[str | int, ...] = ()) -> Iterator[list[str | int]]:
+def nothings(data: Any, place: tuple[str | int, ...] = ()) -> Iterator[list[str | int]]:
     """The places with nothing written behind their key or in their list."""
     if data is None:
         yield list(place)
     steps = data.items() if isinstance(data, dict) else enumerate(data) if isinstance(data, list) else ()
     for step, value in steps:
-        yield from _nothings(value, (*place, step))
+        yield from nothings(value, (*place, step))
 
 
 def _slips(details: list[ErrorDetails], document: Document, root: type[BaseModel]) -> set[str]:
@@ -77,14 +77,14 @@ def _slips(details: list[ErrorDetails], document: Document, root: type[BaseModel
     slips = set()
     for detail in details:
         if detail["type"] == "extra_forbidden":
-            place = _place(detail, document.data)
+            place = place_of(detail, document.data)
             meant = nearest(str(place[-1]), _keys(list(_models((root, *detail["loc"][:-1])))))
             slips.add(pointer_of([*place[:-1], meant or ""]))
     return slips
 
 
-def _place(detail: ErrorDetails, data: Any) -> list[str | int]:
-    """The path into the data, without what pydantic puts in for union branches and keys."""
+def place_of(detail: ErrorDetails, data: Any) -> list[str | int]:
+    """The path of an error into the data, without what pydantic puts in for union branches and keys."""
     place: list[str | int] = []
     for i, step in enumerate(detail["loc"]):
         there = step in data if isinstance(data, dict) else isinstance(step, int)
@@ -109,7 +109,7 @@ def _is_key_fault(detail: ErrorDetails) -> bool:
 
 
 def _faults(detail: ErrorDetails, data: Any, root: type[BaseModel]) -> Iterator[Fault]:
-    place, kind, context = _place(detail, data), detail["type"], detail.get("ctx", {})
+    place, kind, context = place_of(detail, data), detail["type"], detail.get("ctx", {})
     way = (root, *detail["loc"])
     if kind == "plan_misfits":
         for at, found, serves in context["misfits"]:

@@ -112,12 +112,12 @@ def _checked(document: Document, filled: Filled | None) -> Plan:
         plan = Plan.model_validate(document.data)
     except ValidationError as error:
         refused = error
-    if refused or _has_nothing(document.data):
+    if refused or _has_nothing(document.data) or (filled and filled.problems):
         from riglint.plan.faults import problems_of  # noqa: PLC0415 -- only for messages
+        from riglint.plan.further import further_problems  # noqa: PLC0415
 
-        raise ReadingFailed(_told(problems_of(refused, document), filled)) from None
-    if filled and filled.problems:
-        raise ReadingFailed(filled.problems)
+        further = further_problems(document, filled.unfilled if filled else ())
+        raise ReadingFailed(_told(problems_of(refused, document), filled) + further) from None
     return plan
 
 

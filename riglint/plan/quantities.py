@@ -225,7 +225,7 @@ def _count(most: int) -> Any:
         if isinstance(value, int | float) and not isinstance(value, bool) and value % 1 == 0 and 1 <= value <= most:
             return int(value)
         shown = quoted(str(value)) if isinstance(value, str | int | float) else "something else"
-        raise refusal(f"{shown} where a whole number belongs", f"write a whole number from 1 to {most}, with no unit")
+        raise refusal(f"{shown} where a whole number from 1 to {most} belongs", "write one, with no unit")
 
     return Annotated[int, Form(read, lambda: {"type": "integer", "minimum": 1, "maximum": most})]
 

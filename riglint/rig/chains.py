@@ -71,7 +71,8 @@ class Chains:
         if found is None:
             self._not_a_connector(name, pointer)
         elif self._beyond.setdefault(name, beyond) != beyond:
-            self._faults.add(pointer, f"`{name}` is made fast in two places", "give each connector its own name")
+            what = f"`{name}` is made fast in two places"
+            self._faults.add(pointer, what, "give each connector its own name", of_whole=True)
         elif found.facts.kind == "bridle" and beyond:
             self._faults.add(pointer, f"something stands behind the bridle `{name}`", "its `legs` say what holds it")
         else:

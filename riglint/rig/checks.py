@@ -44,7 +44,7 @@ def load_name(plan: Plan, faults: Faults) -> str:
         return moving[0]
     if not moving:
         serves = "give it to the load: `moves: {distance: 6 m, bearing: 0 deg}`"
-        faults.add("/bodies", "no body has `moves`", serves, key=True)
+        faults.add("/bodies", "no body has `moves`", serves, key=True, of_whole=True)
     for name in moving[1:]:
         what = f"`{name}` moves, and so does `{moving[0]}`"
         faults.add(f"/bodies/{name}/moves", what, "give `moves` to the one body that is pulled", key=True)
@@ -97,7 +97,7 @@ def _check_sum(plan: Plan, load: str, moves: Travel, faults: Faults) -> None:
     low, high = sum(way.low for way in ways), sum(way.high for way in ways)
     if low > moves.distance.high + ADDS_UP_M or high < moves.distance.low - ADDS_UP_M:
         what = f"the stages move the load {low:.6g} m" + ("" if low == high else f" to {high:.6g} m") + " in all"
-        faults.add(f"/bodies/{load}/moves/distance", what, "write that distance here, or mend a stage's")
+        faults.add(f"/bodies/{load}/moves/distance", what, "write that distance here, or mend a stage's", of_whole=True)
 
 
 def check_line_names(lines: list[Line], others: set[str], faults: Faults) -> None:
@@ -143,7 +143,7 @@ def check_floating(redirects: dict[str, Redirect], lines: list[Line], faults: Fa
         hanging = {f".{other.name}" for other in redirects.values() if _is_at(other.hanger, redirect.name)}
         if passing | ending | hanging and not (ending | hanging and len(passing | ending | hanging) > 1):
             serves = "write `hung_from: [connectors, point]`, or make another line's end fast to it"
-            faults.add(redirect.pointer, f"`{redirect.name}` hangs from nothing", serves, key=True)
+            faults.add(redirect.pointer, f"`{redirect.name}` hangs from nothing", serves, key=True, of_whole=True)
 
 
 def _is_at(end: Chain | None, redirect: str) -> bool:
@@ -158,10 +158,10 @@ def check_pull(
     at = f"{base}/lines" if base else "/lines"
     if load not in bodies:
         serves = "make a line's end or a redirect fast to a point on it"
-        faults.add(at, f"nothing is made fast to the load `{load}`", serves, key=True)
+        faults.add(at, f"nothing is made fast to the load `{load}`", serves, key=True, of_whole=True)
     elif len(bodies) == 1:
         serves = "make a line's end or a redirect fast to a point that stays"
-        faults.add(at, f"everything is made fast to the load `{load}`", serves, key=True)
+        faults.add(at, f"everything is made fast to the load `{load}`", serves, key=True, of_whole=True)
 
 
 def _held_points(lines: list[Line], redirects: dict[str, Redirect]) -> Iterator[Point]:

@@ -23,6 +23,10 @@ class Fault(NamedTuple):
     serves: str
     key: bool = False
     """Whether the key is at fault, not its value."""
+    name: str | None = None
+    """The name that stands for nothing, where that is the fault."""
+    of_whole: bool = False
+    """Whether it is a fault of how the entries stand together, so that any of them may be the reason."""
 
 
 class RigFaults(ValueError):
@@ -43,10 +47,12 @@ class Faults:
         self.found: list[Fault] = []
         self.told = 0
 
-    def add(self, pointer: str, what: str, serves: str, *, key: bool = False) -> None:
+    def add(self, pointer: str, what: str, serves: str, *, key: bool = False, of_whole: bool = False) -> None:
         """Note one fault, once."""
+        self._add(Fault(pointer, what, serves, key, of_whole=of_whole))
+
+    def _add(self, fault: Fault) -> None:
         self.told += 1
-        fault = Fault(pointer, what, serves, key)
         if fault not in self.found:
             self.found.append(fault)
         if len(self.found) >= MOST_FAULTS:
@@ -56,7 +62,7 @@ class Faults:
         """A name that stands for nothing in this plan."""
         near = nearest(name, known) if len(known) <= MOST_COMPARED else None
         hint = f"did you mean `{near}`?" if near else _listed(known, kind)
-        self.add(pointer, f"{quoted(name)} names no {kind} of this plan", hint, key=key)
+        self._add(Fault(pointer, f"{quoted(name)} names no {kind} of this plan", hint, key, name))
 
     def stop_if_any(self) -> None:
         """Raise what was found, if anything was."""

@@ -60,7 +60,7 @@ class Places:
         origin = (0.0, 0.0, 0.0)
         if place.origin is not None:
             if place.origin not in self._points and place.origin not in self.known:
-                self._faults.unknown(pointer, place.origin, "point", [*self.known, *self._points])
+                self._faults.unknown(pointer, place.origin, "point", list({**self._points, **self.known}))
                 return origin
             origin = self.of_point(place.origin)
         way = heading(plan_angle(place.bearing_rad, self.north_rad))

@@ -59,7 +59,7 @@ class StageResolver:
         dampers = self._pick("dampers")
         self._check(lines, chains, people, dampers)
         travel, mount, haul = self._travel(), self._mount(points), self._haul(lines)
-        if self.faults.told > before or travel is None or mount is None or haul is None:
+        if self.faults.told > before or not self.load or travel is None or mount is None or haul is None:
             return None
         winch = self._winch(mount, haul, lines, chains)
         if winch is None:
@@ -186,7 +186,7 @@ class StageResolver:
             return hauling[0]
         if len(lines) == len(self.plan.lines):
             what = "no line begins at the winch" if not hauling else "more than one line begins at the winch"
-            self.faults.add("/lines", what, "begin exactly one path with `winch`", key=True)
+            self.faults.add("/lines", what, "begin exactly one path with `winch`", key=True, of_whole=True)
         return None
 
     def _check(self, lines: list[Line], chains: Chains, people: tuple[Person, ...], dampers: Any) -> None:
@@ -216,7 +216,8 @@ class StageResolver:
         target = _target(haul, lines, chains.redirects)
         if target is None or distance(mount.at, target) == 0.0:
             what = "the line leaves the winch for no other place"
-            self.faults.add(f"{haul.pointer}/path", what, "lead it first to something that stands elsewhere")
+            serves = "lead it first to something that stands elsewhere"
+            self.faults.add(f"{haul.pointer}/path", what, serves, of_whole=True)
             return None
         return unit(sub(target, mount.at))
 

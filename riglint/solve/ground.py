@@ -14,6 +14,11 @@ from riglint.solve.solution import Case, Component, Peak, StageSolution
 LOCKED: Final = frozenset({"brakes", "chocks", "spades"})
 TIED: Final = frozenset({"anchored", "tied back"})
 
+_BARE = (
+    "road", "track", "gravel", "sand", "mud", "dirt", "clay", "chalk", "rock", "stone", "concrete", "asphalt", "tarmac",
+    "paved", "paving", "slab", "hard", "yard", "snow", "ice",
+)  # fmt: skip
+"""What no grass grows on."""
 _SOILS = {"undisturbed loam": "loam", "rock or hardpan": "rock or hardpan"}
 _WET = "wet fine-grained or sandy"
 _SHALLOW_M, _DEEP_M, _FLAT_RAD = 3.0 * M_PER_FOOT, 7.0 * M_PER_FOOT, atan(0.25)
@@ -45,6 +50,14 @@ def holding_of(facts: Deadman) -> tuple[DeadmanHolding | None, tuple[str, ...]]:
         return None, (*missing, "length, more than the trench takes")
     holds_n = deadman_capacity_n(ground.value, facts.face.low, bears_m)
     return DeadmanHolding(holds_n, ground.value, facts.face.low, facts.length.low, trench_m), tuple(missing)
+
+
+def is_grass(surface: str | None) -> bool | None:
+    """Whether a surface is grass; None where it isn't stated, or in words that may mean it."""
+    words = (surface or "").lower()
+    if "grass" in words:
+        return True
+    return False if any(bare in words for bare in _BARE) else None
 
 
 class VehicleHolding(NamedTuple):
@@ -85,8 +98,8 @@ def slides_most(
 
 
 def vehicle_holding(body: Body, peak: Peak, grass: float) -> VehicleHolding:
-    """What a vehicle with all its facts holds, on a slope that falls towards the pull; `grass` caps its grip there, and
-    where the surface isn't stated.
+    """What a vehicle with all its facts holds, on a slope that falls towards the pull; `grass` caps its grip where it
+    may stand on grass.
 
     Equation: pulled with h and lifted with v as the plan has them, or h cos(a) - v sin(a) and h sin(a) + v cos(a),
     whichever use is greater. Units: forces [N], slope a [rad].
@@ -98,8 +111,7 @@ def vehicle_holding(body: Body, peak: Peak, grass: float) -> VehicleHolding:
     tied_n = facts.held_by.low if facts.held_by and TIED & secured else 0.0
     if not (LOCKED & secured and facts.weight and ground and ground.grip and ground.slope):
         return VehicleHolding(level_n, tied_n, 0.0, 0.0, 0.0, max(0.0, up_n), tied_n)
-    may_be_grass = ground.surface is None or "grass" in ground.surface
-    mu = min(ground.grip.low, grass) if may_be_grass else ground.grip.low
+    mu = ground.grip.low if is_grass(ground.surface) is False else min(ground.grip.low, grass)
     weight_n, slope_rad = facts.weight.low, max(map(abs, ground.slope))
     down, off = sin(slope_rad), cos(slope_rad)
     readings = ((level_n, up_n), (level_n * off - up_n * down, level_n * down + up_n * off))

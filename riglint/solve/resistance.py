@@ -17,6 +17,7 @@ from riglint.mechanics.resistance import (
 )
 from riglint.mechanics.rounding import first_greatest, surpasses
 from riglint.plan.bodies import Body, Ground, Zone
+from riglint.reading.problems import quoted
 from riglint.reading.quantity import Span
 from riglint.solve.solution import ResistanceFigures, ResistancePart
 
@@ -243,13 +244,18 @@ def _hauling(
     lacks = [f"{at}/ground/grip"] if moves.drags_untold else []
     if moves.rolls_untold:
         lacks += [f"{at}/ground/mired"] if under.mired is None else []
-        lacks.append(f"{at}/ground/penetration" if under.surface else f"{at}/ground/surface")
+        lacks.append(_no_figure(at, under.surface) if under.surface else f"{at}/ground/surface")
     if lacks:
         return None, "not known", lacks
     moving = moves.rolling[:1] + moves.dragging
     total = Span(sum(f.low for f in moving) + slope.low, sum(f.high for f in moving) + slope.high)
     how = " and ".join([*(["rolling"] if moves.rolling else []), *(["dragging"] if moves.dragging else [])])
     return _never_below_nothing(total), f"{how} on the surface, plus the slope's share of the weight", []
+
+
+def _no_figure(at: str, surface: str) -> str:
+    """What is asked for where the surface is stated: whoever wrote it can't know which ones sources name."""
+    return f"{at[1:]}/ground: penetration, since no figure is published for {quoted(surface)}"
 
 
 def _never_below_nothing(force: Span) -> Span:

@@ -89,8 +89,8 @@ CASES = [
     ),
     ("title: Straight pull", "title: ¤" + "x" * 2001, "/title", "a text of 2001 characters", "at most 2000"),
     ("weight: 2 t", "ground: {grip: ¤60 %}", "/bodies/van/ground/grip", "", "leave the unit out"),
-    ("mounted: oak", "mounted: oak, rated_layer: ¤0", "/winch/rated_layer", "`0` where a whole number", "from 1"),
-    ("mounted: oak", "mounted: oak, rated_layer: ¤1.5", "/winch/rated_layer", "`1.5` where a whole", "from 1"),
+    ("mounted: oak", "mounted: oak, rated_layer: ¤0", "/winch/rated_layer", "`0` where a whole number from 1", "one"),
+    ("mounted: oak", "mounted: oak, rated_layer: ¤1.5", "/winch/rated_layer", "`1.5` where a whole", "write one"),
     ("at: [20 m, 0 m]", "at: ¤[20 m]", "/points/oak/at", "a place of 1 number", "two lengths, or three"),
     ("at: [20 m, 0 m]", "at: ¤[20 m, 0]", "/points/oak/at", "`0` has no unit", "add `mm`"),
     ("at: [20 m, 0 m]", "at: ¤20 m north of eye", "/points/oak/at", "isn't a place", "a distance and a bearing"),
@@ -236,3 +236,15 @@ def test_faults_of_the_writing_hide_no_others() -> None:
 def test_what_comes_of_a_fault_of_the_writing_is_not_told_beside_it() -> None:
     """`*eye` is no value: that none is there needn't be said as well."""
     assert [p.place for p in problems(SMALL.replace("[winch, eye]", "[winch, *eye]"))] == ["/lines/rope/path/1"]
+
+
+def test_a_plan_with_stages_and_nothing_that_moves_is_refused() -> None:
+    stage = "stages: [{name: one, moves: {distance: 5 m, bearing: 0 deg}}]\n"
+    still = SMALL.replace("moves: {distance: 5 m, bearing: 0 deg}, ", "")
+    [problem] = problems(still + stage)
+    assert (problem.place, problem.what) == ("/bodies", "no body has `moves`")
+
+
+def test_each_name_is_offered_once() -> None:
+    [problem] = problems(SMALL.replace("at: [20 m, 0 m]", "at: 20 m bearing 3 deg from ford"))
+    assert problem.serves == "use `eye` or `oak`"

@@ -80,4 +80,4 @@ def test_each_case_takes_the_worse_side_of_a_border_and_lacks_what_either_lacks(
     assert at_border.holding is not None
     assert at_border.hauling.high == pytest.approx(WEIGHT_N)
     assert at_border.holding.high == pytest.approx(WEIGHT_N * 0.0871557)  # sin 5 deg
-    assert at_border.missing == ("/bodies/cart/ground/penetration",)
+    assert at_border.missing == ("bodies/cart/ground: penetration, since no figure is published for `grass`",)
