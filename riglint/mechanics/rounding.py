@@ -32,7 +32,7 @@ def place_of(figure: float, figures: Sequence[float]) -> int:
     Source: derivation.
     """
     for i, other in enumerate(figures):
-        if other == figure or same(other, figure):
+        if isclose(other, figure, rel_tol=SHARE, abs_tol=LEAST):  # as `same`, which is asked for most of all here
             return i
     return figures.index(figure)
 

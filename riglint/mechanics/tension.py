@@ -5,7 +5,7 @@ loads are judged at every corner of the box of ratios: a load that is a norm of 
 a sum of them, is greatest at a corner (it is quasi-convex in each ratio by itself).
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from math import pi
 from typing import NamedTuple
 
@@ -65,17 +65,16 @@ def ratio_range(
     return Ratio(worst, 1.0 / worst, 1.0)
 
 
-def corner_tensions(ratios: Sequence[Ratio]) -> Iterator[list[float]]:
-    """Leg tensions per unit of the first leg's, for every corner of the ratios' box.
+def corner_tensions(ratios: Sequence[Ratio]) -> list[list[float]]:
+    """Of each leg its tensions per unit of the first leg's, for every corner of the ratios' box.
 
     Equation: t_0 = 1, t_k = t_(k-1) q_k. Units: none. Range: any number of ratios; 2^n corners, of which those
-    that a ratio with no range would double are left out. Source: derivation.
+    that a ratio with no range would double are left out, and of each leg those that ratios beyond it would.
+    Source: derivation.
     """
-    corners = [[1.0]]
+    tensions = [[1.0]]
     for low, high, _ in ratios:
-        if high - low > NO_RANGE:
-            corners = [[*t, t[-1] * q] for t in corners for q in (low, high)]
-        else:
-            for t in corners:
-                t.append(t[-1] * low)
-    return iter(corners)
+        before = tensions[-1]
+        both = (low, high) if high - low > NO_RANGE else (low,)
+        tensions.append([t * q for t in before for q in both])
+    return tensions

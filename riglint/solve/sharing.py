@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import product
 from math import isfinite
 
 from riglint.mechanics.compound import TAUT, NoBalance
-from riglint.mechanics.envelope import CANCELS
+from riglint.mechanics.envelope import CANCELS, Corners
 from riglint.mechanics.linear import solve_linear
 from riglint.mechanics.tension import NO_RANGE, Ratio, corner_tensions
 from riglint.mechanics.vectors import Vec, dot
@@ -97,9 +98,9 @@ class Sharing:
                 base[leg] = along
         return base
 
-    def corners(self, ratios: list[Ratio]) -> list[list[float]]:
-        """The tensions at every corner of the ratios' ranges. Raises NoBalance."""
+    def corners(self, ratios: list[Ratio]) -> Sequence[Corners]:
+        """Of each leg its tensions at every corner of the ratios' ranges. Raises NoBalance."""
         if not self._strings:
-            return list(corner_tensions(ratios))
+            return corner_tensions(ratios)
         ends = [(low, high) if high - low > NO_RANGE else (low,) for low, high, _ in ratios]
-        return [self.tensions(list(choice)) for choice in product(*ends)]
+        return list(zip(*[self.tensions(list(choice)) for choice in product(*ends)], strict=True))

@@ -8,6 +8,7 @@ from riglint.mechanics.balance import NoBalance
 from riglint.mechanics.rounding import place_of
 from riglint.mechanics.vectors import ZERO, sub, unit
 from riglint.rig.model import Rig, RigStage
+from riglint.rig.stage import GROUND
 from riglint.solve.drum_figures import DrumTable
 from riglint.solve.events import Finder
 from riglint.solve.geometry import Walk
@@ -175,8 +176,8 @@ def _worst(loads: tuple[float | None, ...], row: int, case: Case, built: list[tu
 def _on_bodies(
     scene: Scene, components: tuple[Component, ...], built: list[tuple[Station, ForceOf]]
 ) -> dict[Case, dict[Key, tuple[Peak, ...]]]:
-    """What pulls on each body at every station: a lesser pull that lifts more, or pulls across, may be the worse."""
-    bodies = [(c.key, scene.row_of[c.key]) for c in components if c.kind in ("body", "load")]
+    """What pulls on each body but the ground at every station: a lesser pull that lifts or is across may be worse."""
+    bodies = [(c.key, scene.row_of[c.key]) for c in components if c.kind in ("body", "load") and c.name != GROUND]
     pulls: dict[Case, dict[Key, tuple[Peak, ...]]] = {case: {} for case in CASES}
     for at, case in enumerate(CASES):
         for key, row in bodies:

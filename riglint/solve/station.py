@@ -7,7 +7,7 @@ from typing import NamedTuple
 from riglint.mechanics.envelope import CANCELS, Envelope, Term, envelope
 from riglint.mechanics.tackle import SHEAVE_LOSS
 from riglint.mechanics.tension import Ratio, ratio_range
-from riglint.mechanics.vectors import ZERO, Vec, along, between_rad, distance, dot, norm, scale
+from riglint.mechanics.vectors import ZERO, Vec, along, between_rad, distance, dot, norm
 from riglint.reading.quantity import Span
 from riglint.rig.model import Line, RigStage
 from riglint.solve.drum_figures import DrumTable
@@ -189,9 +189,7 @@ class _Assembly:
         own = {"expected": pulls.expected, "stall": pulls.stall, "holding": pulls.holding}[case]
         if own is None or row >= len(own.elements) or (case == "stall" and self.stall_n is None):
             return ZERO
-        if case == "stall":
-            return scale(own.elements[row].unit_force, self.stall_n or 0.0)
-        return own.elements[row].force
+        return own.unit_force(row, self.stall_n or 0.0) if case == "stall" else own.force(row)
 
     def _legs(self) -> list[Three]:
         """Of each leg the worst tension in each case."""
@@ -265,7 +263,8 @@ class _Assembly:
             return None
         extreme = self.pulls.stall.elements[row]
         way = self.scene.wiring.net.direction
-        across = norm(along(extreme.unit_force, way, -dot(extreme.unit_force, way)))
+        force = self.pulls.stall.unit_force(row)
+        across = norm(along(force, way, -dot(force, way)))
         return self.stall_n * across if across > CANCELS * extreme.unit_load else 0.0
 
     def _rows(self, legs_n: list[Three]) -> tuple[Three, ...]:
