@@ -4,8 +4,9 @@ Downhill a load that rolls easily needs no hauling: it runs by itself, towards t
 a line can't push it back. The line goes slack, and where the load is stopped again it comes taut with a jerk.
 
 How it is judged: where a stage hauls, what the slope drives the load with along its travel, against the least that it
-rolls or drags with on its ground, and what it is tied back with besides. A load that is mired, overturned, or whose
-resistance is stated has to be pulled and is not asked. Brakes, and somebody in the cab to work them, don't count.
+rolls or drags with on its ground, and what it is tied back with besides. A load that is mired or overturned has to be
+pulled and is not asked, nor is one whose resistance is stated, but for zones further on: it was found where the load
+stands. Brakes, and somebody in the cab to work them, don't count.
 
     ahead = weight * sin(slope) - weight * rolling
 

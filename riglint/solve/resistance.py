@@ -117,7 +117,7 @@ def _resistance(name: str, load: Body, zone_index: int | None, from_rest: bool) 
         holding = Span(max(0.0, grade.low), max(0.0, grade.high))
         driving = Span(max(0.0, -grade.high), max(0.0, -grade.low))
     lists = tuple(dict.fromkeys(missing)), tuple(rest_missing)
-    ahead = _ahead(load, doctrine, surface, driving)
+    ahead = _ahead(load, zone_index is not None, doctrine, surface, driving)
     return ResistanceFigures(hauling, holding, driving, used, doctrine, surface, *lists, ahead)
 
 
@@ -128,10 +128,15 @@ def _grade(weight: Span | None, slope: Span | None) -> Span | None:
 
 
 def _ahead(
-    load: Body, doctrine: tuple[ResistancePart, ...], surface: tuple[ResistancePart, ...], driving: Span | None
-) -> Span | None:
-    """What drives a load along its travel beyond what it rolls or drags with at the least."""
-    if load.resistance is not None or any(not part.label.startswith("any slope") for part in doctrine):
+    load: Body, further_on: bool, doctrine: tuple[ResistancePart, ...], surface: tuple[ResistancePart, ...],
+    driving: Span | None,
+) -> Span | None:  # fmt: skip
+    """What drives a load along its travel beyond what it rolls or drags with at the least.
+
+    A stated resistance is found where the load stands; of a zone `further_on` it says nothing.
+    """
+    stated = load.resistance is not None and not further_on
+    if stated or any(not part.label.startswith("any slope") for part in doctrine):
         return NOTHING  # it has to be pulled
     if driving is None or driving.high == 0.0:
         return driving
