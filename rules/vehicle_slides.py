@@ -14,7 +14,7 @@ spades; a vehicle that is only left in gear rolls.
 
 Sliding at the expected pull, or with the load at rest on a slope, is a DANGER; at stall a WARNING.
 
-What to do: brakes and chocks on all wheels, dig the spades in, tie it back to something, use a heavier vehicle,
+What to do: brakes and chocks on all wheels, spades dug in, tie it back to something, use a heavier vehicle,
 or pull with fewer kilonewtons: more parts at the load, not at the anchor.
 
 Worked example: 3 t on level wet grass.
@@ -45,7 +45,7 @@ _WORDS = Words(
     "{name} slides: it is pulled with {measured} along the ground and holds {limit}",
     "{name} holds {limit} along the ground and is pulled with {measured}",
     "whether {name} stays put can't be told; it is pulled with {pull}",
-    "Chock it, dig spades in or tie it back, use a heavier vehicle, or pull with less",
+    "Dig its spades in or tie it back, use a heavier vehicle, or pull with less",
 )
 _AT_STALL = _WORDS._replace(
     fails="if the winch is kept on until it stalls, {name} slides: it is pulled with {measured} and holds {limit}",
