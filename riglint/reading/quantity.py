@@ -17,12 +17,21 @@ _TO = f"{_GAP}+to{_GAP}+"
 _GIVE = f"{_GAP}*(?:\\u00b1|\\+/-){_GAP}*"
 _WORD = "(?:(?:short|long) ton|[A-Za-z%°/]+)"
 _TERM = f"({_SIGN}?{_NUMBER}){_GAP}*({_WORD})?"
-
-_SHAPE = re.compile(f"{_TERM}(?:({_TO}|{_GIVE}){_TERM})?")
+_SHAPE = f"{_TERM}(?:({_TO}|{_GIVE}){_TERM})?"
 _PLACE = (
     f"({_NUMBER}{_GAP}*{_WORD}) bearing ({_SIGN}?{_NUMBER}{_GAP}*{_WORD})(?: from ([^\\s,]+))?"
     f"(?:, ({_NUMBER}{_GAP}*{_WORD}) (up|down))?"
 )
+# What most plans write, `12 kN` and `5.8 t to 6.4 t`, in patterns that are ready in a tenth of the time. They take
+# nothing that the whole ones wouldn't take in the same parts, but for `12.000`.
+_PLAIN_NUMBER = "(?:[1-9][0-9]*|0)(?:\\.[0-9]+)?"
+_PLAIN_TERM = f"(-?{_PLAIN_NUMBER}) ?([A-Za-z%]+)?"
+_PLAIN = re.compile(f"{_PLAIN_TERM}(?:( to ){_PLAIN_TERM})?")
+_PLAIN_PLACE = re.compile(
+    f"({_PLAIN_NUMBER} [a-z]+) bearing (-?{_PLAIN_NUMBER} [a-z]+)(?: from ([^\\s,]+))?"
+    f"(?:, ({_PLAIN_NUMBER} [a-z]+) (up|down))?"
+)
+_AMBIGUOUS = ".000"
 _SEPARATORS = str.maketrans({",": None, " ": None, "\u00a0": None, "\u2009": None, "\u202f": None, "\u2212": "-"})
 
 
@@ -92,7 +101,7 @@ def parse_quantity(
 def _read(text: str | float, dimension: str) -> Span:
     if not isinstance(text, str):
         return _bare(text, dimension)
-    match = _SHAPE.fullmatch(text) if len(text) <= LONGEST_QUANTITY else None
+    match = _parts(text, _PLAIN, _SHAPE)
     if match is None:
         raise _refusal(text, dimension)
     number, unit, joint, number_2, unit_2 = match.groups("")
@@ -107,6 +116,12 @@ def _read(text: str | float, dimension: str) -> Span:
     if not -math.inf < low <= high < math.inf:
         raise _disorder(text, low, high)
     return Span(low, high)
+
+
+def _parts(text: str, plain: re.Pattern[str], whole: str) -> re.Match[str] | None:
+    if len(text) > LONGEST_QUANTITY:
+        return None
+    return (None if _AMBIGUOUS in text else plain.fullmatch(text)) or re.fullmatch(whole, text)
 
 
 def _pair(
@@ -204,7 +219,7 @@ def parse_bearing_place(text: str) -> BearingPlace:
 
     Distances and the bearing are exact. Raises QuantityError.
     """
-    match = re.fullmatch(_PLACE, text) if len(text) <= LONGEST_QUANTITY else None
+    match = _parts(text, _PLAIN_PLACE, _PLACE)
     if match is None:
         raise QuantityError(
             f"{_quoted(text)} isn't a place",

@@ -223,6 +223,29 @@ def test_a_sign_turns_a_quantity_over(number, dimension):
     assert there.low == -back.high
 
 
+def read(text: str, dimension: str) -> Span | str:
+    try:
+        return parse_quantity(text, dimension)
+    except QuantityError:
+        return "refused"
+
+
+NUMBERS = st.from_regex(r"-?(0|[1-9][0-9]{0,4}|0[0-9])(\.[0-9]{1,4})?", fullmatch=True)
+UNIT_NAMES = {name for units in UNITS.values() for name in units if name and " " not in name}
+WORDS = st.sampled_from(["", *sorted(UNIT_NAMES), "to", "x"])
+
+
+@given(NUMBERS, WORDS, st.one_of(st.none(), st.tuples(NUMBERS, WORDS)), st.sampled_from(sorted(UNITS)))
+@example("12.000", "m", None, "length")
+@example("5", "", ("7", "t"), "mass")
+def test_how_a_quantity_is_spaced_makes_no_difference(number, word, second, dimension):
+    """What most plans write is read in a shorter way than what is set with spaces that don't break."""
+    terms = [f"{number} {word}".strip(), *([f"{second[0]} {second[1]}".strip()] if second else [])]
+    text = " to ".join(terms)
+    assume(not re.search("[0-9] [0-9]", text))  # a thousand, or a fraction
+    assert read(text, dimension) == read(text.replace(" ", "\u00a0\u00a0") if " " in text else text, dimension)
+
+
 @given(st.integers(0, 10**6), st.integers(0, 10**6), st.sampled_from(sorted(set(UNITS) - {"number"})))
 def test_a_range_is_its_two_ends(low, high, dimension):
     assume(low <= high)
