@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import os
 import sys
+from datetime import date
 
 BROKEN = 4
 _LOOSE = 50_000
@@ -42,7 +43,7 @@ def _is_plain(words: list[str]) -> bool:
 def _plainly(plans: list[str]) -> int:
     from riglint.commands import prepull  # noqa: PLC0415 -- imported when needed, told in a line if broken
 
-    return prepull.prepull(prepull.Call(tuple(plans)))
+    return prepull.prepull(prepull.Call(tuple(plans), day=date.today()))
 
 
 def _by_options(words: list[str]) -> int:

@@ -1,4 +1,4 @@
-"""The day of the pull, as every command takes it. The only place that looks at the clock."""
+"""The day of the pull, as every command with options takes it. Only this and the call without any look at the clock."""
 
 from __future__ import annotations
 

@@ -1,6 +1,7 @@
 """House files, kits and the day of the pull, as a user meets them on the command line."""
 
 import json
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -38,6 +39,13 @@ def test_the_report_for_machines_has_it_too():
     [finding] = plan["findings"]
     assert finding["waived"]["until"] == "2026-12-15"
     assert [one["rule"] for one in plan["set_aside"]] == ["part-adds-nothing"]
+
+
+def test_without_a_day_it_is_today():
+    """The everyday call, which no parser of options sees, has to look at the calendar, too."""
+    everyday = riglint("prepull", OVERDUE)
+    assert everyday.stdout == riglint("prepull", OVERDUE, "--on", date.today().isoformat()).stdout
+    assert b"date was not given" not in everyday.stdout
 
 
 @pytest.mark.parametrize("day", ["tomorrow", "2026-02-30", "20260301"])
