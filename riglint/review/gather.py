@@ -10,6 +10,8 @@ from typing import Final, NamedTuple
 from urllib.parse import quote
 
 _ENDINGS: Final = (".yaml", ".yml")
+_MARK: Final = re.compile(rb"\A(?:\xef\xbb\xbf|\xff\xfe|\xfe\xff)")
+"""What editors put before the first line to tell UTF-8, UTF-16 and UTF-32."""
 _PLAN: Final = re.compile(rb"""^\s*["']?rig_plan["']?\s*:|^\s*\{.*\brig_plan\b""", re.MULTILINE)
 _OTHER: Final = re.compile(rb"""^["']?(rig_\w+|name|title)["']?\s*:""", re.MULTILINE)
 _PARTS: Final = re.compile(rb"""^["']?(bodies|points|winch|lines|redirects|connectors)["']?\s*:""", re.MULTILINE)
@@ -71,7 +73,7 @@ def is_plan(text: bytes) -> bool:
 
     Kits, house files, rulebooks and other programs' files are none.
     """
-    text = text.replace(b"\0", b"")  # UTF-16 and UTF-32 have ASCII between zeros
+    text = _MARK.sub(b"", text.replace(b"\0", b"")).replace(b"\r", b"\n")  # UTF-16 and UTF-32 have ASCII between zeros
     if _PLAN.search(text):
         return True
     return not _OTHER.search(text) and len({match[1] for match in _PARTS.finditer(text)}) > 1

@@ -57,6 +57,23 @@ def test_each_plan_has_its_verdict(few):
     }  # fmt: skip
 
 
+@pytest.mark.parametrize(
+    ("encoding", "line_end", "verdict"),
+    [
+        ("utf-8-sig", "\n", "not clear"),
+        ("utf-8", "\r", "can't be read"),
+        ("utf-16", "\r\n", "can't be read"),
+        ("utf-32", "\n", "can't be read"),
+    ],
+)
+def test_a_plan_is_one_however_its_editor_saved_it(tmp_path, encoding, line_end, verdict):
+    """A plan taken for no plan would go unseen: here its first line comes right behind the mark of its encoding."""
+    text = TWISTED.read_text("utf-8")
+    text = "# A rig.\n" + text[text.index("rig_plan:") :] if line_end == "\r" else text[text.index("rig_plan:") :]
+    (tmp_path / "rig.yaml").write_bytes(text.replace("\n", line_end).encode(encoding))
+    assert plans_of(report([tmp_path]))["rig.yaml"]["verdict"] == verdict
+
+
 def test_text_has_the_worst_first_and_every_finding_with_its_place(few):
     text = report([few], "text")
     order = [text.index(name) for name in ("torn.yaml", "twisted-join.yaml", "straight-pull.yaml")]
