@@ -13,7 +13,8 @@ _ENDINGS: Final = (".yaml", ".yml")
 _MARK: Final = re.compile(rb"\A(?:\xef\xbb\xbf|\xff\xfe|\xfe\xff)")
 """What editors put before the first line to tell UTF-8, UTF-16 and UTF-32."""
 _PLAN: Final = re.compile(rb"""^\s*["']?rig_plan["']?\s*:|^\s*\{.*\brig_plan\b""", re.MULTILINE)
-_OTHER: Final = re.compile(rb"""^["']?(rig_\w+|name|title)["']?\s*:""", re.MULTILINE)
+_OTHER: Final = re.compile(rb"""^["']?(rig_(kit|house|task|estimate)|name)["']?\s*:""", re.MULTILINE)
+_TITLE: Final = re.compile(rb"""^["']?title["']?\s*:""", re.MULTILINE)
 _PARTS: Final = re.compile(rb"""^["']?(bodies|points|winch|lines|redirects|connectors)["']?\s*:""", re.MULTILINE)
 
 
@@ -69,14 +70,16 @@ def gather(paths: Iterable[str]) -> Gathered:
 
 
 def is_plan(text: bytes) -> bool:
-    """Whether a YAML file is a rig plan, or was meant to be one and lacks its first line.
+    """Whether a YAML file is a rig plan, or was meant to be one and lacks its first line or has it wrong.
 
     Kits, house files, rulebooks and other programs' files are none.
     """
     text = _MARK.sub(b"", text.replace(b"\0", b"")).replace(b"\r", b"\n")  # UTF-16 and UTF-32 have ASCII between zeros
     if _PLAN.search(text):
         return True
-    return not _OTHER.search(text) and len({match[1] for match in _PARTS.finditer(text)}) > 1
+    parts = len({match[1] for match in _PARTS.finditer(text)})
+    enough = 3 if _TITLE.search(text) else 2  # a chart has a title, lines and points, too
+    return parts >= enough and not _OTHER.search(text)
 
 
 def one_of_each_folder(names: Iterable[str]) -> list[str]:

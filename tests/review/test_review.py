@@ -74,6 +74,15 @@ def test_a_plan_is_one_however_its_editor_saved_it(tmp_path, encoding, line_end,
     assert plans_of(report([tmp_path]))["rig.yaml"]["verdict"] == verdict
 
 
+@pytest.mark.parametrize("first", ["", "rig_pan: 1", "Rig_plan: 1", "rig-plan: 1", "rigplan: 1"])
+def test_a_slip_in_its_first_line_does_not_hide_a_plan(tmp_path, first):
+    (tmp_path / "rig.yaml").write_text(TWISTED.read_text("utf-8").replace("rig_plan: 1", first), "utf-8")
+    (tmp_path / "chart.yaml").write_text("title: Loads\nlines: [1]\npoints: [2]\n", "utf-8")
+    found = plans_of(report([tmp_path]))
+    assert found["rig.yaml"]["verdict"] == "can't be read"
+    assert found["chart.yaml"]["verdict"] == "no plan"
+
+
 def test_text_has_the_worst_first_and_every_finding_with_its_place(few):
     text = report([few], "text")
     order = [text.index(name) for name in ("torn.yaml", "twisted-join.yaml", "straight-pull.yaml")]
