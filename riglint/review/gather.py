@@ -57,16 +57,22 @@ def uri(name: str) -> str:
 
 
 def gather(paths: Iterable[str]) -> Gathered:
-    """Every YAML file at or below the paths; a path that isn't there comes along, too.
+    """Every YAML file at or below the paths; what isn't there, and a folder that can't be opened, come along, too.
 
-    A folder and a list of its files give the same. Folders that begin with a dot are left out. Names count from
-    where the command runs if everything is below it, else from the folder that everything is in.
+    A folder and a list of its files give the same. Folders that begin with a dot are left out, links to folders are
+    followed. Names count from where the command runs if everything is below it, else from the folder that everything
+    is in.
     """
     given = [os.path.abspath(path) for path in paths]
     here = os.getcwd()
     base = here if all(Path(path).is_relative_to(here) for path in given) else _common(given)
     names = {Path(os.path.relpath(file, base)).as_posix() for path in given for file in _files(path)}
     return Gathered(base, sorted(names, key=uri))
+
+
+def is_yaml(name: str) -> bool:
+    """Whether a file's name ends as YAML's do, in small letters or large."""
+    return name.lower().endswith(_ENDINGS)
 
 
 def is_plan(text: bytes) -> bool:
@@ -94,9 +100,20 @@ def _files(path: str) -> Iterator[str]:
     if not os.path.isdir(path):
         yield path
         return
-    for folder, below, names in os.walk(path):
-        below[:] = [name for name in below if not name.startswith(".")]
-        yield from (os.path.join(folder, name) for name in names if name.endswith(_ENDINGS))
+    shut: list[str] = []
+    for folder, below, names in os.walk(path, onerror=lambda error: shut.append(str(error.filename)), followlinks=True):
+        below[:] = [name for name in below if not name.startswith(".") and not _leads_back(folder, name)]
+        yield from (os.path.join(folder, name) for name in names if is_yaml(name))
+    yield from shut  # plans may lie in them that nobody could look at
+
+
+def _leads_back(folder: str, name: str) -> bool:
+    """Whether a folder is a link to one that it lies in itself, which would have no end."""
+    path = os.path.join(folder, name)
+    if not os.path.islink(path):
+        return False
+    target = os.path.realpath(path)
+    return any(Path(os.path.realpath(above)).is_relative_to(target) for above in Path(path).parents)
 
 
 def _common(given: list[str]) -> str:

@@ -17,7 +17,7 @@ from riglint.reading.problems import ReadingFailed
 from riglint.report.review_forms import FORMS
 from riglint.report.reviewed import Head, Reviewed, head
 from riglint.review.cache import Cache
-from riglint.review.gather import is_plan
+from riglint.review.gather import is_plan, is_yaml
 from riglint.review.key import Keys, digest
 from riglint.review.record import BROKEN, CLEAR, HALTED, Record, bare, code_of, failed_on, reviewed, unopened, unread
 from riglint.review.since import Old, compared, gone_plan
@@ -87,7 +87,7 @@ class Worker:
                 text = stream.read()
         except (OSError, ValueError) as error:
             return self._shown_as(task, unopened(str(getattr(error, "strerror", None) or error)))
-        if task.path.endswith((".yaml", ".yml")) and not is_plan(text):
+        if is_yaml(task.path) and not is_plan(text):
             return self._shown_as(task, bare("no plan"))
         return self._reviewed(task, text)
 

@@ -83,6 +83,35 @@ def test_a_slip_in_its_first_line_does_not_hide_a_plan(tmp_path, first):
     assert found["chart.yaml"]["verdict"] == "no plan"
 
 
+def test_no_plan_is_passed_over_for_where_it_lies(tmp_path):
+    """Behind a link to a folder, with an ending in large letters, or both; links that lead back come to an end."""
+    elsewhere, rigs = tmp_path / "elsewhere", tmp_path / "rigs"
+    elsewhere.mkdir()
+    rigs.mkdir()
+    shutil.copy(TWISTED, elsewhere / "RIG.YAML")
+    (rigs / "linked").symlink_to(elsewhere)
+    (rigs / "up").symlink_to(tmp_path)
+    (elsewhere / "back").symlink_to(rigs)
+    assert {plan["file"]: plan["verdict"] for plan in json.loads(report([rigs]))["plans"]} == {
+        "linked/RIG.YAML": "not clear"
+    }
+
+
+def test_a_folder_that_cannot_be_opened_is_told(tmp_path, monkeypatch):
+    """Whoever runs the tests may open any folder, so the system's refusal is put in."""
+    shutil.copy(SOUND, tmp_path)
+    (tmp_path / "locked").mkdir()
+    look = os.scandir
+
+    def refuse(path):
+        if str(path).endswith("locked"):
+            raise PermissionError(13, "Permission denied", str(path))
+        return look(path)
+
+    monkeypatch.setattr(os, "scandir", refuse)
+    assert plans_of(report([tmp_path]))["locked"]["verdict"] == "can't be read"
+
+
 def test_text_has_the_worst_first_and_every_finding_with_its_place(few):
     text = report([few], "text")
     order = [text.index(name) for name in ("torn.yaml", "twisted-join.yaml", "straight-pull.yaml")]
