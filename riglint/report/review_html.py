@@ -11,7 +11,7 @@ from typing import Any, Final
 
 from riglint.outcome import Grade, Result
 from riglint.report.review_page import FOOT, SCRIPT, STYLE
-from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole
+from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, what_is_gone
 from riglint.report.spool import Spool
 from riglint.report.words import listed
 
@@ -110,7 +110,7 @@ def _details(one: Reviewed) -> Iterator[str]:
     for finding in record["findings"]:
         yield _finding(finding)
     for gone in record.get("gone", ()):
-        text = (gone.get("message") or {}).get("text", "")
+        text = what_is_gone(gone)
         yield f"<li><b>gone</b> {escape(str(gone.get('ruleId', '')))}: {escape(text)}</li>"
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from riglint.outcome import Grade, Result
-from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole
+from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, what_is_gone
 from riglint.report.spool import Spool
 from riglint.report.words import listed, wrapped
 from riglint.report.words import plain as _plain
@@ -103,7 +103,7 @@ def _found(one: Reviewed) -> Iterator[str]:
         for remedy in finding.get("remedies", ()):
             yield plain(f"      would put it right: {remedy['says']} Then {remedy['then']}.")
     for gone in record.get("gone", ()):
-        text = (gone.get("message") or {}).get("text", "")
+        text = what_is_gone(gone)
         yield plain(f"  {name}: GONE: {gone.get('ruleId', '')}: {text}")
 
 

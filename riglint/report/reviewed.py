@@ -19,6 +19,13 @@ _MOST: Final = 255
 _MOST_PERMILLE: Final = 65_535
 
 
+def what_is_gone(result: Record) -> str:
+    """What a finding of an earlier log said, without what would have put it right."""
+    text = str((result.get("message") or {}).get("text", ""))
+    remedy = (result.get("properties") or {}).get("remedy")
+    return text.removesuffix(f" Put right: {remedy}")
+
+
 class Reviewed(NamedTuple):
     """One plan of a review: its relative URI and name, its record and what it ends with, as an exit code."""
 

@@ -18,6 +18,7 @@ from riglint.review.record import Record, bare
 
 _RESULT: Final = '{"ruleId":'
 _PROBLEMS: Final = frozenset({"fail", "open", "review"})
+_UNSEEN: Final = frozenset({"can't be read", "program failed"})
 _ROUND_OFF: Final = 1e-5
 """Uses are written to six digits; what grows by more than that has grown."""
 
@@ -44,7 +45,7 @@ def compared(record: Record, old: list[Old] | None) -> Record:
     """The record with each finding `new`, `worse`, `better` or `unchanged`, and with what is gone.
 
     Two findings with one fingerprint are told apart by how grave they are, never by their number. A finding
-    that was waived and no longer is counts as worse.
+    that was waived and no longer is counts as worse. What nobody could look at now is never gone.
     """
     left: dict[tuple[str, str], list[Old]] = {}
     for result in sorted(old or (), key=lambda r: json.dumps(r, sort_keys=True)):
@@ -52,7 +53,9 @@ def compared(record: Record, old: list[Old] | None) -> Record:
     for olds in left.values():
         olds.sort(key=_gravity_then, reverse=True)  # the gravest is taken first, from the end
     findings = [finding | {"state": _state(finding, left)} for finding in record["findings"]]
-    gone = [r for olds in left.values() for r in reversed(olds) if r.get("kind", "fail") in _PROBLEMS]
+    unseen = {rule["rule"] for rule in record["untested"]}
+    kept = [] if record["verdict"] in _UNSEEN else [olds for (rule, _), olds in left.items() if rule not in unseen]
+    gone = [r for olds in kept for r in reversed(olds) if r.get("kind", "fail") in _PROBLEMS]
     quiet = {_rule(r) for r in old or () if r.get("kind", "fail") not in _PROBLEMS}
     return record | {"findings": findings, "gone": gone, "known": sorted(quiet)}
 

@@ -127,7 +127,8 @@ class Worker:
 
     def _shown_as(self, task: Task, record: Record) -> Done:
         if self.settings.since:
-            record = gone_plan(task.old or []) if task.gone else compared(record, task.old)
+            gone = task.gone or (task.old and record["verdict"] == "no plan")  # a file may have been emptied
+            record = gone_plan(task.old or []) if gone else compared(record, task.old)
         one = Reviewed(task.uri, task.name, record, self._code(record))
         return Done(head(one), self._form.part(one, self.settings.rule_index))
 

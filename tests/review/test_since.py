@@ -86,7 +86,23 @@ def test_a_plan_that_is_gone_and_a_finding_that_is(folder):
 
 def test_a_plan_that_cant_be_read_is_never_let_pass(folder):
     (folder / "five.yaml").write_text("rig_plan: 1\nbodies: [\n")
-    assert since(folder)[1] == 3
+    found, ends = since(folder)
+    assert (ends, found["five.yaml"]["gone"]) == (3, [])  # nobody can say that its findings were put right
+    assert '"absent"' not in report([folder], "sarif", since=folder.parent / "old.sarif")
+
+
+def test_a_plan_that_was_emptied_is_told_as_gone(folder):
+    (folder / "five.yaml").write_text("")
+    found = since(folder)[0]
+    assert found["five.yaml"]["verdict"] == "gone"
+    assert found["five.yaml"]["gone"]
+
+
+def test_what_is_gone_asks_for_nothing(folder):
+    (folder / "five.yaml").unlink()
+    text = report([folder], "text", since=folder.parent / "old.sarif")
+    assert "five.yaml: GONE: " in text
+    assert "Put right" not in text
 
 
 def test_a_waiver_that_ran_out_is_worse(tmp_path):
