@@ -22,6 +22,7 @@ from riglint.reading.quantity import Span
 from riglint.solve.solution import ResistanceFigures, ResistancePart
 
 NOTHING = Span(0.0, 0.0)
+_BEARS = frozenset({"hard road"})  # where nothing sinks in; on all else a load that isn't said to be free may be mired
 SAME_M = 1e-9  # metres of travel that make no difference
 
 
@@ -239,12 +240,13 @@ def _hauling(
         force = stated.breakaway if from_rest and stated.breakaway else stated.steady
         return force, "as stated", []
     slope = grade or NOTHING
+    mire = [f"{at}/ground/mired"] if under.mired is None and under.surface not in _BEARS else []
     by = {"mired": "the mire", "overturned": "an overturned load"}
     stuck = {why: p.force for p in doctrine for how, why in by.items() if p.label.startswith(how)}
     if stuck:
         total = Span(sum(f.low for f in stuck.values()) + slope.low, sum(f.high for f in stuck.values()) + slope.high)
         used = f"doctrine for {' and for '.join(stuck)}, plus the slope's share of the weight"
-        return _never_below_nothing(total), used, []
+        return _never_below_nothing(total), used, mire
     moves = _moves(load, surface)
     lacks = [f"{at}/ground/grip"] if moves.drags_untold else []
     if moves.rolls_untold:
@@ -255,7 +257,7 @@ def _hauling(
     moving = moves.rolling[:1] + moves.dragging
     total = Span(sum(f.low for f in moving) + slope.low, sum(f.high for f in moving) + slope.high)
     how = " and ".join([*(["rolling"] if moves.rolling else []), *(["dragging"] if moves.dragging else [])])
-    return _never_below_nothing(total), f"{how} on the surface, plus the slope's share of the weight", []
+    return _never_below_nothing(total), f"{how} on the surface, plus the slope's share of the weight", mire
 
 
 def _no_figure(at: str, surface: str) -> str:

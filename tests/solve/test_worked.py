@@ -144,6 +144,24 @@ def test_what_the_resistance_rests_on_is_what_holds_the_load(stuck: str, used: s
     assert resistance.hauling.high == pytest.approx(times * 2000 * 9.80665)
 
 
+@pytest.mark.parametrize(
+    ("ground", "lacks"),
+    [
+        ("ground: {surface: deep mud, slope: 0 deg}", True),
+        ("ground: {surface: gravel, penetration: 50 mm, slope: 0 deg}", True),
+        ("ground: {surface: deep mud, slope: 0 deg}, overturned: true", True),
+        ("ground: {surface: deep mud, mired: none, slope: 0 deg}", False),
+        ("ground: {surface: hard road, slope: 0 deg}", False),
+    ],
+)
+def test_a_load_on_soft_ground_is_not_taken_to_be_free(ground: str, lacks: bool) -> None:
+    """Mired to the wheels it takes its weight, five times what it rolls with in deep mud: so the depth is asked for."""
+    text = SQUARE.replace("resistance: {steady: 10 kN}, ground: {slope: 4 deg up}", ground)
+    resistance = solve(load_plan(text, "soft.yaml").rig).stages[0].stations[0].resistance
+    assert resistance.hauling is not None
+    assert [fact.endswith("/ground/mired") for fact in resistance.missing] == [True] * lacks
+
+
 def test_a_further_line_that_hangs_slack_is_no_part() -> None:
     """A rope of 60 m from the load to a post 25 m off hangs slack: the winch's line alone pulls."""
     tail = "path: [winch, eye]}, tail: {pieces: [rope: {rope: hmpe, length: 60 m}], path: [post, eye]}}"
