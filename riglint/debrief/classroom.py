@@ -42,15 +42,18 @@ def twins(plans: Iterable[Handed]) -> dict[str, list[str]]:
     """Files by what they say, those that say the same together."""
     alike: dict[str, list[str]] = {}
     for one in plans:
-        if one.plan is not None:
-            alike.setdefault(content(one.plan), []).append(one.file)
+        if said := _content(one):
+            alike.setdefault(said, []).append(one.file)
     return alike
 
 
+def _content(one: Handed) -> str:
+    """Of a plan that could be read; else empty."""
+    return content(one.plan, one.inspected.solution.rig) if one.plan and one.inspected else ""
+
+
 def _others(alike: dict[str, list[str]], one: Handed) -> tuple[str, ...]:
-    if one.plan is None:
-        return ()
-    return tuple(file for file in alike[content(one.plan)] if file != one.file)
+    return tuple(file for file in alike.get(_content(one), ()) if file != one.file)
 
 
 def mistakes(debriefs: Iterable[Debrief]) -> list[Mistake]:

@@ -64,7 +64,7 @@ def plans_in(paths: Iterable[Path], apart_from: Iterable[Path | None]) -> tuple[
     for path in paths:
         if path.is_dir():
             folder = True
-            found = sorted(p for p in path.rglob("*") if p.suffix in (".yaml", ".yml") and p.is_file())
+            found = sorted(p for p in path.rglob("*") if p.suffix.lower() in (".yaml", ".yml") and p.is_file())
             files += [p for p in found if p.resolve() not in own and _is_plan(p)]
         else:
             files.append(path)

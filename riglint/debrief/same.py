@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
 from riglint.plan.plan import Plan
+from riglint.rig.model import Rig
 
 _NOT_CONTENT: Final = frozenset({
     "title", "notes", "basis", "found_by", "who", "do", "age", "reports_in", "kit", "from_kit", "given_by", "serial",
@@ -24,11 +25,24 @@ _DIGITS: Final = 6
 _KEPT_WORDS: Final = frozenset({"winch", "ground", "cab"})
 
 
-def content(plan: Plan) -> str:
-    """A digest of what the plan says."""
+def content(plan: Plan, rig: Rig | None = None) -> str:
+    """A digest of what the plan says and, where its rig is given, of whether gear of the kit is fit for use.
+
+    Pieces of gear that are alike are one, whatever their numbers in the kit, but not if one was taken out of use or
+    its inspection ran out.
+    """
     data = plan.model_dump()
     names = _coloured(data)
-    return _digest(_plain(data, names))
+    papers = sorted(_papers(rig, names)) if rig else []
+    return _digest([_plain(data, names), papers])
+
+
+def _papers(rig: Rig, names: Mapping[str, str]) -> Iterator[str]:
+    for facts in rig.kit.values():
+        out_of_use = None if facts.retired is None else bool(facts.retired)
+        overdue = None if rig.today is None or facts.good_until is None else facts.good_until < rig.today
+        if out_of_use is not False or overdue is not False:
+            yield _digest([facts.kind, names.get(facts.name, facts.name), out_of_use, overdue])
 
 
 def _coloured(data: dict[str, Any]) -> dict[str, str]:

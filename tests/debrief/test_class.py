@@ -16,14 +16,16 @@ from riglint.commands.exits import Exit
 from riglint.debrief.classroom import classroom
 from riglint.debrief.debrief import debrief
 from riglint.debrief.goals import goals
+from riglint.debrief.handed import hand_in
 from riglint.debrief.marks import marked
 from riglint.debrief.page import class_page, one_page
 from riglint.debrief.schema import schema_text, task_schema
 from riglint.debrief.sheet import as_csv
+from riglint.house.context import Contexts
 from riglint.outcome import Result, Verdict
 from riglint.reading.document import read_document
 from riglint.reading.problems import ReadingFailed
-from tests.debrief.handing_in import CLASS, PLANS, ROOT, edited, example, handed, task, task_of
+from tests.debrief.handing_in import CLASS, DAY, PLANS, ROOT, edited, example, handed, task, task_of
 from tests.rulebook.rigs import rulebook_folder
 
 TASK = (CLASS / "task.yaml").read_text()
@@ -125,6 +127,27 @@ def test_the_same_plan_twice_is_pointed_out_and_so_is_the_model(tmp_path):
     copy = handed(tmp_path, edited(("block_a", "first"), ("three parts", "my own idea")))
     [one] = classroom([copy], example("model.yaml"), task()).debriefs
     assert one.same_as == (example("model.yaml").file,)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "same"),
+    [
+        ("retired: false", "retired: false", True),
+        ("retired: false", "retired: pin bent", False),
+        ("2026-03-02", "2025-03-02", False),
+        ("2026-03-02", "2026-02-02", True),
+    ],
+)
+def test_gear_that_is_unfit_for_use_makes_another_plan(tmp_path, old, new, same):
+    """S-5 is S-3 once more, but for its papers: who hangs the rig from it has not handed in the model's plan."""
+    kit = (CLASS / "kit.yaml").read_text()
+    entry = kit[kit.index("  S-3:") : kit.index("  S-4:")].replace("S-3", "S-5").replace(old, new)
+    (tmp_path / "kit.yaml").write_text(kit + entry)
+    where = Contexts(kit=tmp_path / "kit.yaml", today=DAY)
+    plan = tmp_path / "plan.yaml"
+    plan.write_text(edited(("{from_kit: S-3", "{from_kit: S-5")))
+    [one] = classroom([hand_in(plan, where)], hand_in(CLASS / "model.yaml", where), task()).debriefs
+    assert bool(one.same_as) is same
 
 
 def test_most_common_mistakes_come_first():
