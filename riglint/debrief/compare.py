@@ -11,7 +11,7 @@ from riglint.report.material import Inspected
 from riglint.report.numbers import percent, show
 from riglint.report.summary import Summary, summaries
 from riglint.rig.model import Point
-from riglint.solve.solution import Solution, StageSolution
+from riglint.solve.solution import ResistanceFigures, Solution, StageSolution
 from riglint.solve.wraps import fewest_wraps
 
 Standing = Literal["same", "better", "worse", "differs", "can't tell"]
@@ -41,11 +41,16 @@ class _Figure(NamedTuple):
 
 
 def compare(own: Inspected, model: Inspected) -> tuple[Respect, ...]:
-    """Every respect, means first."""
+    """Every respect, means first, then the job. Of a job that is easier, or isn't known, no figure is better."""
     told = summaries(own.solution.stages, own.inspection), summaries(model.solution.stages, model.inspection)
     means = [_of_means(name, ask, of(own.solution), of(model.solution)) for name, ask, of in _MEANS]
-    figures = [_of_figure(f, f.of(own, told[0]), f.of(model, told[1]), own.system) for f in _FIGURES]
-    return (*means, *figures)
+    job, figures = (
+        [_of_figure(f, f.of(own, told[0]), f.of(model, told[1]), own.system) for f in which]
+        for which in (_JOB, _FIGURES)
+    )
+    if any(one.standing not in ("same", "better") for one in job):
+        figures = [f._replace(standing="differs") if f.standing == "better" else f for f in figures]
+    return (*means, *job, *figures)
 
 
 def better_rules(own: Inspected, model: Inspected) -> tuple[str, ...]:
@@ -61,7 +66,9 @@ def _of_means(name: str, ask: str, own: str, model: str) -> Respect:
 
 def _of_figure(figure: _Figure, own: float | None, model: float | None, system: str) -> Respect:
     words = _shown(own, figure.unit, system), _shown(model, figure.unit, system)
-    return Respect(figure.name, figure.ask, _standing(figure.better, own, model), words[0], words[1], means=False)
+    return Respect(
+        figure.name, figure.ask, _standing(figure.better, own, model), words[0], words[1], means=not figure.better
+    )
 
 
 def _shown(value: float | None, unit: Unit | Literal["use"], system: str) -> str:
@@ -170,9 +177,29 @@ def _wraps(inspected: Inspected, told: tuple[Summary, ...]) -> float | None:
 def _halting(inspected: Inspected, told: tuple[Summary, ...]) -> float:
     del told
     inspection = inspected.inspection
-    return float(sum(f.result is Result.FAILED and f.grade.at_least(inspection.halting) for f in inspection.findings))
+    return float(sum(f.waived is None and f.grade.at_least(inspection.halting) for f in inspection.findings))
 
 
+def _resists(inspected: Inspected, told: tuple[Summary, ...]) -> float | None:
+    """What the load resists with at the most, or pulls with where it is lowered; None where a fact of it is missing."""
+    del told
+    return _most(_at(stage.stage.works, s.resistance) for stage in inspected.solution.stages for s in stage.stations)
+
+
+def _at(works: str, found: ResistanceFigures) -> float | None:
+    force, lacks = (found.hauling, found.missing) if works == "hauling" else (found.holding, found.rest_missing)
+    return None if force is None or lacks else force.high
+
+
+def _way(inspected: Inspected, told: tuple[Summary, ...]) -> float:
+    del told
+    return sum(stage.stage.travel.high for stage in inspected.solution.stages)
+
+
+_JOB: Final = (
+    _Figure("resistance of the load", "What holds the load, and is all of it in the plan?", "N", "", _resists),
+    _Figure("way that the load goes", "How far has the load to go?", "m", "", _way),
+)
 _FIGURES: Final = (
     _Figure("line that the rig needs", "How long is the way of the line, and what makes it longer?", "m", "lower",
             lambda _, told: _most(s.line_needed_m for s in told)),
@@ -185,5 +212,6 @@ _FIGURES: Final = (
             "What is the weakest thing for what it carries?", "N", "higher", _gives),
     _Figure("highest use of anything", "What has least in hand?", "use", "lower", _use),
     _Figure("fewest wraps on the drum", "When is least rope on the drum?", "wraps", "higher", _wraps),
-    _Figure("findings that halt the pull", "Which of what you found would you pull with?", "1", "lower", _halting),
+    _Figure("findings and gaps that halt the pull", "Which of what you found would you pull with?", "1", "lower",
+            _halting),
 )  # fmt: skip

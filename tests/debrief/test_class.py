@@ -233,6 +233,30 @@ def test_against_the_model_plan():
     assert {r.standing for r in same.respects if r.means} == {"same"}  # other names, other units: nothing differs
 
 
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("weight: 5.8 t to 6.4 t", "weight: 6.4 kg"),
+        ("{distance: 6 m,", "{distance: 6 ft,"),
+        ("surface: deep mud, mired: wheel depth, slope: 2 deg up", "surface: deep mud, mired: wheel depth"),
+        ("surface: deep mud, mired: wheel depth, slope: 2 deg up", "surface: deep mud, slope: 2 deg up"),
+    ],
+    ids=["wrong unit", "shorter way", "no slope", "not said whether mired"],
+)
+def test_no_figure_of_an_easier_job_is_better(tmp_path, old, new):
+    """Less to pull makes less of every load, and is no merit of the rig."""
+    respects = debrief(handed(tmp_path, edited((old, new))), example("model.yaml"), task()).respects
+    assert "better" not in {r.standing for r in respects}
+    assert [r.name for r in respects if r.name in ("resistance of the load", "way that the load goes")
+            and r.standing not in ("same", "better")]  # fmt: skip
+
+
+def test_what_cant_be_told_halts_the_pull_too(tmp_path):
+    own = handed(tmp_path, edited(("surface: deep mud, mired: wheel depth, slope: 2 deg up", "surface: deep mud")))
+    respects = debrief(own, example("model.yaml"), task()).respects
+    assert [r.standing for r in respects if "halt the pull" in r.name] == ["worse"]
+
+
 def test_what_isnt_known_is_never_better():
     one = debrief(example("ten-lines.yaml"), example("model.yaml"), None)
     respects = {r.name: r for r in one.respects}
