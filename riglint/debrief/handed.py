@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from riglint.house.context import Contexts
+from riglint.kit.read import opened
 from riglint.outcome import Grade
 from riglint.plan.plan import Plan
 from riglint.reading.problems import ReadingFailed
@@ -34,10 +35,7 @@ def hand_in(file: Path, contexts: Contexts, halting: Grade = Grade.WARNING) -> H
     """Read and judge one plan. Raises RulebookError for a rulebook that the user named; else tells what went wrong."""
     name = file.as_posix()
     try:
-        text = file.read_bytes()
-    except OSError as error:
-        return Handed(name, broke=f"it can't be opened: {error.strerror or error}")
-    try:
+        text = opened(file, "name a plan that is there")
         context = contexts.of(file)
         loaded = context.load(text, name)
         solution = solve(loaded.rig)

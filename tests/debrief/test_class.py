@@ -285,6 +285,8 @@ def test_the_commands_codes(tmp_path, capsys):
     bad.write_text("rig_plan: 1\n")
     assert run(DebriefCall((bad,))) is Exit.UNREADABLE
     assert "It can't be read" in capsys.readouterr().out
+    assert run(DebriefCall((tmp_path / "none.yaml",))) is Exit.UNREADABLE
+    assert "can't be opened" in " ".join(capsys.readouterr().out.split())
     empty = tmp_path / "empty"
     empty.mkdir()
     assert run(DebriefCall((empty,))) is Exit.WRONG_CALL
