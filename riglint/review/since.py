@@ -38,7 +38,15 @@ class Earlier(NamedTuple):
 
 def earlier(file: Path) -> Iterator[Earlier]:
     """Plan by plan in the order of their URIs. Raises SinceError, at the latest when the iteration gets there."""
-    return _grouped(_lines(file) if _has_lines_in_order(file) else _whole(file))
+    results = _lines(file) if _has_lines_in_order(file) else _whole(file)
+    return _grouped(_sound(result, file) for result in results)
+
+
+def _sound(result: Old, file: Path) -> Old:
+    for part in ("message", "properties"):
+        if not isinstance(result.get(part) or {}, dict):
+            raise SinceError(f"{file} is no SARIF log that can be read: a result's `{part}` is no object")
+    return result
 
 
 def compared(record: Record, old: list[Old] | None) -> Record:

@@ -156,6 +156,17 @@ def test_what_is_no_earlier_review(folder, text):
         report([folder], since=old)
 
 
+@pytest.mark.parametrize(("part", "value"), [("message", "hello"), ("properties", [7])])
+def test_a_result_that_no_log_can_have_is_a_fault_of_the_log(folder, part, value):
+    old = folder.parent / "old.sarif"
+    log = json.loads(old.read_text("utf-8"))
+    for result in log["runs"][0]["results"]:
+        result[part] = value
+    old.write_text(json.dumps(log), "utf-8")
+    with pytest.raises(SinceError, match=part):
+        report([folder], "text", since=old)
+
+
 def test_an_earlier_review_that_found_nothing(tmp_path, folder):
     old = tmp_path / "empty.sarif"
     (tmp_path / "nothing").mkdir()
