@@ -16,4 +16,5 @@ def house_file(plan: Path) -> Path | None:
     above = [folder, *folder.parents]
     if not folder.is_absolute():  # the parents of a relative folder end at where the command runs
         above += Path.cwd().parents
-    return next((at / HOUSE for at in above if (at / HOUSE).is_file()), None)
+    # A link that leads nowhere is one that can't be read, not none: its limits would go unseen.
+    return next((at / HOUSE for at in above if (at / HOUSE).is_file() or (at / HOUSE).is_symlink()), None)

@@ -51,6 +51,14 @@ def test_a_plan_named_from_within(tmp_path, monkeypatch, inside):
     assert found.resolve() == tmp_path / "house.yaml"
 
 
+def test_a_house_file_that_is_a_link_to_nowhere_is_not_passed_over(tmp_path):
+    plan = house(tmp_path, "")
+    (tmp_path / "house.yaml").unlink()
+    (tmp_path / "house.yaml").symlink_to(tmp_path / "moved.yaml")
+    with pytest.raises(ReadingFailed, match="can't be opened"):
+        Contexts().of(plan)
+
+
 def test_a_plan_without_a_house(tmp_path):
     plan = tmp_path / "plan.yaml"
     assert house_file(plan) is None
