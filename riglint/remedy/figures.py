@@ -48,7 +48,7 @@ def _firsts(stage: StageSolution) -> Iterator[tuple[str, Unit, float | None]]:
     yield "line needed", "m", stage.line_needed_m if stage.stations else None
     yield "line pull needed", "N", max(pulls, default=None)
     yield "most on a point", "N", max(anchors, default=None)
-    yield "least wraps", "wraps", min(wraps, default=None)
+    yield "least wraps", "wraps", max(0.0, min(wraps)) if wraps else None  # a rope that runs out leaves none
 
 
 def _moved(row: Figure) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import degrees
 
-from riglint.outcome import Check, Finding, Result, Where
+from riglint.outcome import Check, Finding, Result, Verdict, Where
 from riglint.remedy.model import Figure, Remedy
 from riglint.remedy.room.model import Headroom
 from riglint.report.material import Inspected
@@ -94,7 +94,9 @@ def _figure(figure: Figure, system: str) -> str:
 
 def headroom(inspected: Inspected, found: Sequence[Headroom]) -> list[str]:
     """How far the resistance, the slope, the way of the load and an angle can change before the verdict does."""
-    lines = [f"Headroom, before the verdict is no longer {inspected.inspection.verdict.value}:"]
+    verdict = inspected.inspection.verdict
+    until = "no longer clear" if verdict is Verdict.CLEAR else f"better than {verdict.value}"
+    lines = [f"Headroom, before the verdict is {until}:"]
     for one in (one for one in found if not _is_helpless(one) or one.of != "angle"):
         text = sentence(plain(_headroom(one, inspected.system)))
         if not one.steady:

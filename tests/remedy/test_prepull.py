@@ -24,7 +24,7 @@ def test_nothing_is_worked_out_unasked():
 def test_text():
     out = riglint("prepull", TWISTED, "--remedies", "--headroom").stdout.decode()
     assert "1. Take the load off, open join_1 and set it again" in out
-    assert "Headroom, before the verdict is no longer not clear:" in out
+    assert "Headroom, before the verdict is better than not clear:" in out
 
 
 def test_two_findings_of_one_rule_on_one_thing_are_told_apart():
@@ -87,3 +87,18 @@ def test_a_figure_says_its_unit_once():
     assert "Then clear: 2 parts before, 1 part after;" in out
     out = " ".join(riglint("prepull", "examples/five-parts.yaml", "--remedies").stdout.decode().split())
     assert "least on the drum 29.6 wraps before, 35.6 wraps after." in out
+
+
+def test_a_rope_that_runs_out_leaves_no_less_than_nothing(tmp_path):
+    plan = tmp_path / "plan.yaml"
+    text = (ROOT / "examples" / "three-parts-short-line.yaml").read_text("utf-8")
+    assert "length: 54 m" in text
+    plan.write_text(text.replace("length: 54 m", "length: 46 m"), "utf-8")
+    out = " ".join(riglint("prepull", str(plan), "--remedies").stdout.decode().split())
+    assert "least on the drum 0 wraps before" in out
+    assert "drum -" not in out
+
+
+def test_headroom_of_a_sound_plan_is_how_long_it_stays_so():
+    out = riglint("prepull", "examples/straight-pull.yaml", "--headroom").stdout.decode()
+    assert "Headroom, before the verdict is no longer clear:" in out
