@@ -22,6 +22,7 @@ from riglint.solve.resistance import ResistanceTable
 from riglint.solve.solution import ResistanceFigures
 
 LOAD: Final = "load"  # the name of the body, here and in the plan to start from
+ROPE: Final = "the rope"  # what is said of one that has no number
 _BODY: Final = ("weight", "ground", "overturned", "running_gear")
 _ROLLING: Final = "rolling"  # how the method begins that goes by the surface, and not by doctrine
 _PARTS: Final = {1: "one part", 2: "both parts"}
@@ -98,9 +99,15 @@ class Estimate(NamedTuple):
         return tuple(place for place in self.places if place.is_bare)
 
     @property
+    def rope_wont_do(self) -> bool:
+        """Whether the rope that is reckoned with is too short, too weak or damaged."""
+        return any(fit.number == (self.rope or ROPE) and fit.result is Result.FAILED for fit in self.rope_fits)
+
+    @property
     def is_done(self) -> bool:
         """Whether so many parts do it for certain, with the rope and the kit that there are."""
-        return self.sure and not (self.line and self.line.enough is False) and not self.bare
+        reaches = not (self.line and self.line.enough is False)
+        return self.sure and reaches and not self.rope_wont_do and not self.bare
 
 
 def estimate(asked: Asked, book: Rulebook) -> Estimate:
@@ -168,7 +175,7 @@ def _with_rope(
 
 
 def _rope_fit(found: Estimate, pull: Load, factors: Limits) -> Fit:
-    name = found.rope or "the rope"
+    name = found.rope or ROPE
     if found.line and found.line.enough is False:
         return Fit(name, Result.FAILED, "it is too short")
     return rope_fit(name, found.rope_facts or Piece(), pull, factors)

@@ -19,6 +19,9 @@ from riglint.solve.ratings import Rating, capacity, rating_of, seat_rating
 from riglint.solve.solution import Component
 
 _NOWHERE = ""
+_UNFIT = ("cut", "melted", "broken wires", "kinked", "crushed")
+_DOUBTFUL = ("glazed", "stiff", "pulled strand", "corroded")
+"""What was seen on gear, as the rule on the condition of rope has it: a WARNING, and a CAUTION."""
 
 
 class Load(NamedTuple):
@@ -53,7 +56,7 @@ def fits(kit: Kit | None, place: str, load: Load, rope: PieceFacts | None, facto
 def rope_fit(number: str, facts: PieceFacts, load: Load, factors: Limits) -> Fit:
     """Whether a rope carries the line pull."""
     item = Piece(number, _NOWHERE, facts, 0.0, 0.0)
-    return _judged(number, rating_of(Component("piece", number, _NOWHERE, item)), load, factors)
+    return _looked_over(_judged(number, rating_of(Component("piece", number, _NOWHERE, item)), load, factors), facts)
 
 
 _KINDS = {"rope": "piece", "block": "redirect", "connector": "connector", "anchor": "point"}
@@ -74,8 +77,20 @@ def _fit(gear: Gear, place: str, load: Load, rope: PieceFacts | None, factors: L
         return _judged(gear.number, Rating(rated, None, ("fitting",), Span(1.0, 1.0), ()), load, factors)
     if isinstance(record, ConnectorFacts):
         item = Connector(gear.number, _NOWHERE, record, 0.0, True)
-        return _judged(gear.number, rating_of(Component("connector", gear.number, _NOWHERE, item)), load, factors)
+        fit = _judged(gear.number, rating_of(Component("connector", gear.number, _NOWHERE, item)), load, factors)
+        return _looked_over(fit, record)
     return Fit(gear.number, Result.CANT_TELL, "its kind isn't known")
+
+
+def _looked_over(fit: Fit, facts: PieceFacts | ConnectorFacts) -> Fit:
+    """The fit, no better than what was seen on the gear allows."""
+    seen = (facts.condition,) if isinstance(facts.condition, str) else facts.condition or ()
+    unfit, doubtful = ([word for word in words if word in seen] for words in (_UNFIT, _DOUBTFUL))
+    if unfit:
+        return Fit(fit.number, Result.FAILED, f"it is stated as {', '.join(unfit)}")
+    if doubtful and fit.result is Result.PASSED:
+        return fit._replace(result=Result.CANT_TELL, why=f"it is stated as {', '.join(doubtful)}")
+    return fit
 
 
 def seat_of(facts: RedirectFacts) -> str:

@@ -57,6 +57,8 @@ def _but(found: Estimate, system: str) -> Iterator[str]:
     if found.serves and line and line.there_m is not None and line.enough is False:
         needs, there = pair(line.needed_m or line.out_m, line.there_m, "m", system)
         yield from wrapped(f"BUT THE ROPE IS TOO SHORT: it takes {needs}, there is {there}.")
+    elif found.rope_wont_do:
+        yield from wrapped("BUT THE ROPE WON'T DO: see below what it may carry and what was seen on it.")
     if found.bare:
         names = listed(place.name.replace("_", " ") for place in found.bare)
         yield from wrapped(f"BUT THE KIT DOESN'T REACH: it has not all that {names} would need.")

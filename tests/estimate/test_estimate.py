@@ -136,6 +136,28 @@ def test_gear_out_of_use_is_refused(tmp_path):
         asked(tmp_path, TRUCK + "rope: {from_kit: R-1}\n", KIT.replace("length: 110 m", "retired: cut, length: 110 m"))
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "done"),
+    [
+        ("length: 110 m, breaking: 124 kN", "length: 110 m, breaking: 124 kN, condition: good", True),
+        ("length: 110 m, breaking: 124 kN", "length: 110 m, breaking: 70 kN", False),  # 38 kN at stall, twice
+        ("length: 110 m, breaking: 124 kN", "length: 110 m, breaking: 124 kN, condition: [corroded, kinked]", False),
+    ],
+)
+def test_a_rope_that_wont_do_is_no_answer(tmp_path, old, new, done):
+    """What stands in the kit as damaged, or breaks at less than twice the stall, ends in a refusal, not in a plan."""
+    found = asked(tmp_path, TRUCK, KIT.replace(old, new))
+    assert found.rope == "R-1"
+    assert (found.is_done, "BUT THE ROPE WON'T DO" in report(found)) == (done, not done)
+
+
+@pytest.mark.parametrize(("seen", "result"), [("cut", Result.FAILED), ("corroded", Result.CANT_TELL)])
+def test_damaged_gear_is_not_offered(tmp_path, seen, result):
+    found = asked(tmp_path, TRUCK, KIT.replace("working_load: 46 kN}", f"working_load: 46 kN, condition: {seen}}}"))
+    assert numbers(found, "connector with one")["S-3"] is result
+    assert numbers(found, "connector with one")["S-1"] is Result.PASSED
+
+
 def test_a_title_with_marks_of_yaml_comes_back(tmp_path):
     title = 'Lorry: "deep" # {not} a comment, on 3 t'
     found = asked(tmp_path, BOG + f"title: '{title}'\n")
