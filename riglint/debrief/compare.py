@@ -41,16 +41,20 @@ class _Figure(NamedTuple):
 
 
 def compare(own: Inspected, model: Inspected) -> tuple[Respect, ...]:
-    """Every respect, means first, then the job. Of a job that is easier, or isn't known, no figure is better."""
+    """Every respect, means first, then the job. Of a job that is or may be easier no figure is better."""
     told = summaries(own.solution.stages, own.inspection), summaries(model.solution.stages, model.inspection)
     means = [_of_means(name, ask, of(own.solution), of(model.solution)) for name, ask, of in _MEANS]
-    job, figures = (
-        [_of_figure(f, f.of(own, told[0]), f.of(model, told[1]), own.system) for f in which]
-        for which in (_JOB, _FIGURES)
-    )
-    if any(one.standing not in ("same", "better") for one in job):
+    figures = [_of_figure(f, f.of(own, told[0]), f.of(model, told[1]), own.system) for f in (*_JOB, *_FIGURES)]
+    if any(_is_easier(job.of(own, told[0]), job.of(model, told[1])) for job in _JOB):
         figures = [f._replace(standing="differs") if f.standing == "better" else f for f in figures]
-    return (*means, *job, *figures)
+    return (*means, *figures)
+
+
+def _is_easier(own: float | None, model: float | None) -> bool:
+    """Whether there is less to do than in the model plan, or perhaps less."""
+    if own is None or model is None:
+        return model is not None
+    return own < model and not isclose(own, model, rel_tol=_ALIKE)
 
 
 def better_rules(own: Inspected, model: Inspected) -> tuple[str, ...]:

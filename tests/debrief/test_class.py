@@ -253,8 +253,9 @@ def test_no_figure_of_an_easier_job_is_better(tmp_path, old, new):
 
 def test_what_cant_be_told_halts_the_pull_too(tmp_path):
     own = handed(tmp_path, edited(("surface: deep mud, mired: wheel depth, slope: 2 deg up", "surface: deep mud")))
-    respects = debrief(own, example("model.yaml"), task()).respects
-    assert [r.standing for r in respects if "halt the pull" in r.name] == ["worse"]
+    [worse] = [r for r in debrief(own, example("model.yaml"), task()).respects if "halt the pull" in r.name]
+    [better] = [r for r in debrief(example("model.yaml"), own, task()).respects if "halt the pull" in r.name]
+    assert (worse.standing, better.standing) == ("worse", "better")
 
 
 def test_what_isnt_known_is_never_better():
