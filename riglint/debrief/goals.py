@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Final, NamedTuple
 
 from riglint.debrief.handed import Handed
 from riglint.debrief.task import Given, Task
 from riglint.outcome import Grade, Result
-from riglint.plan.bodies import Body
+from riglint.plan.bodies import Body, Ground, Resistance
 from riglint.reading.quantity import Span
 from riglint.report.material import Inspected
 from riglint.report.words import listed
 from riglint.rig.model import Rig, RigStage
+from riglint.solve.resistance import ResistanceTable
 
 _SLACK: Final = 1e-6
 _DEPTHS: Final = ("none", "wheel depth", "fender depth", "cab depth")
@@ -36,7 +37,7 @@ def goals(task: Task, handed: Handed) -> tuple[Goal, ...]:
     if task.must.distance:
         found.append(_far(rig, task.must.distance))
     if task.must.load:
-        found.append(_load(rig.stages[0].load.facts, task.must.load))
+        found.append(_load(rig.stages[0].load.facts, task.must.load, task.must.distance))
     if task.must.only_the_kit:
         found.append(_kit(rig))
     if task.must.no_finding_above:
@@ -64,31 +65,62 @@ def _far(rig: Rig, distance: Span) -> Goal:
     return Goal(what, Result.FAILED if short else Result.PASSED, "the way that is planned is shorter" if short else "")
 
 
-def _load(facts: Body, given: Given) -> Goal:
+def _load(facts: Body, given: Given, distance: Span | None) -> Goal:
     what = "the load is that of the scenario"
     easier: list[str] = []
     unsaid: list[str] = []
-    for name, result in _against(facts, given):
+    for name, result in _against(facts, given, distance):
         (easier if result is Result.FAILED else unsaid if result is Result.CANT_TELL else []).append(name)
     if easier:
         return Goal(what, Result.FAILED, f"made easier: {listed(easier)}")
     return Goal(what, Result.CANT_TELL, f"not said: {listed(unsaid)}") if unsaid else Goal(what, Result.PASSED)
 
 
-def _against(facts: Body, given: Given) -> Iterator[tuple[str, Result]]:
-    ground = facts.ground
+def _against(facts: Body, given: Given, distance: Span | None) -> Iterator[tuple[str, Result]]:
+    ground = facts.ground or Ground()
+    # A zone that begins only where the scenario ends makes nothing easier.
+    zones = [zone for zone in ground.zones if distance is None or zone.begins_at.low < distance.low]
     if given.weight:
         yield "weight", _at_least(facts.weight, given.weight)
     if given.slope:
-        yield "slope", _at_least(ground.slope if ground else None, given.slope)
+        slopes = [ground.slope, *(zone.slope for zone in zones if zone.slope is not None)]
+        yield "slope", _worst(_at_least(slope, given.slope) for slope in slopes)
     if given.mired:
-        depth = ground.mired if ground else None
-        worse = depth is not None and _DEPTHS.index(depth) >= _DEPTHS.index(given.mired)
-        yield "mired", Result.CANT_TELL if depth is None else Result.PASSED if worse else Result.FAILED
+        depths = [ground.mired, *(zone.mired for zone in zones if zone.mired is not None)]
+        yield "mired", _worst(_as_deep(depth, given.mired) for depth in depths)
     if given.surface:
-        own = ground.surface if ground else None
-        same = own is not None and own.split() == given.surface.split()
-        yield "surface", Result.CANT_TELL if own is None else Result.PASSED if same else Result.FAILED
+        surfaces = [ground.surface, *(zone.surface for zone in zones if zone.surface is not None)]
+        yield "surface", _worst(_as_given(surface, given.surface) for surface in surfaces)
+    if facts.resistance is not None:
+        yield "resistance", _not_below_doctrine(facts, facts.resistance)
+
+
+def _worst(results: Iterable[Result]) -> Result:
+    return max(results, key=(Result.PASSED, Result.CANT_TELL, Result.FAILED).index)
+
+
+def _as_deep(own: str | None, given: str) -> Result:
+    if own is None:
+        return Result.CANT_TELL
+    return Result.PASSED if _DEPTHS.index(own) >= _DEPTHS.index(given) else Result.FAILED
+
+
+def _as_given(own: str | None, given: str) -> Result:
+    if own is None:
+        return Result.CANT_TELL
+    return Result.PASSED if own.split() == given.split() else Result.FAILED
+
+
+def _not_below_doctrine(facts: Body, stated: Resistance) -> Result:
+    """A resistance that is written down goes before the scenario's weight, mire and slope: it can't be less than they
+    come to.
+    """
+    bare = facts.model_copy(update={"resistance": None})
+    found = ResistanceTable("load", bare).at(0.0, from_rest=True, sets_out=True)
+    if found.hauling is None or found.missing:
+        return Result.CANT_TELL
+    most = max(force.high for force in (stated.steady, stated.breakaway) if force is not None)
+    return _at_least(Span(most, most), found.hauling)
 
 
 def _at_least(own: Span | None, given: Span) -> Result:

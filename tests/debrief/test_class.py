@@ -114,6 +114,28 @@ def test_a_shorter_way_and_an_easier_load_miss_the_goal(tmp_path):
     assert not [goal for goal in goals(task(), heavy) if goal.result is Result.FAILED]
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "why"),
+    [
+        (
+            "    wheelbase: 4.0 m\n",
+            "    wheelbase: 4.0 m\n    resistance: {steady: 10 kN, found_by: guess}\n",
+            ["resistance"],
+        ),
+        ("    wheelbase: 4.0 m\n", "    wheelbase: 4.0 m\n    resistance: {steady: 70 kN, found_by: gauge}\n", []),
+        ("mired: wheel depth,", "mired: wheel depth, zones: [{begins_at: 1 m, mired: none}],", ["mired"]),
+        ("mired: wheel depth,", "mired: wheel depth, zones: [{begins_at: 1 m, slope: 1 deg up}],", ["slope"]),
+        ("mired: wheel depth,", "mired: wheel depth, zones: [{begins_at: 6 m, mired: none}],", []),
+        ("mired: wheel depth,", "mired: wheel depth, zones: [{begins_at: 1 m, mired: cab depth}],", []),
+    ],
+)
+def test_a_scenario_is_not_made_easier_further_on_or_by_a_figure_of_ones_own(tmp_path, old, new, why):
+    """The truck in its mire takes 6.4 t and two degrees of it: 65 kN."""
+    plan = handed(tmp_path, edited((old, new), ("distance: 6 m", "distance: 7 m")))
+    [goal] = [goal for goal in goals(task(), plan) if goal.what == "the load is that of the scenario"]
+    assert goal.why == (f"made easier: {why[0]}" if why else "")
+
+
 def test_a_plan_that_cant_be_read_has_no_marks(tmp_path):
     bad = handed(tmp_path, edited(("weight: 5.8 t to 6.4 t", "weight: 6.4")))
     found = marks_of(bad)
