@@ -12,7 +12,7 @@ from urllib.parse import quote
 _ENDINGS: Final = (".yaml", ".yml")
 _MARK: Final = re.compile(rb"\A(?:\xef\xbb\xbf|\xff\xfe|\xfe\xff)")
 """What editors put before the first line to tell UTF-8, UTF-16 and UTF-32."""
-_PLAN: Final = re.compile(rb"""^\s*["']?rig_plan["']?\s*:|^\s*\{.*\brig_plan\b""", re.MULTILINE)
+_PLAN: Final = re.compile(rb"""^(?:[^#\n]*[{,])?[ \t]*["']?rig_plan["']?[ \t]*:""", re.MULTILINE)
 _OTHER: Final = re.compile(rb"""^["']?(rig_(kit|house|task|estimate)|name)["']?\s*:""", re.MULTILINE)
 _TITLE: Final = re.compile(rb"""^["']?title["']?\s*:""", re.MULTILINE)
 _PARTS: Final = re.compile(rb"""^["']?(bodies|points|winch|lines|redirects|connectors)["']?\s*:""", re.MULTILINE)

@@ -18,6 +18,7 @@ from typer.testing import CliRunner
 
 from riglint.commands.review_call import review as options
 from riglint.outcome import Grade
+from riglint.review.gather import is_plan
 from riglint.review.merge import MergeError
 from tests.house.rigs import house, waiver
 from tests.review.rigs import COMMAND, EXAMPLES, ROOT, code, command, folder_of_plans, plans_of, report
@@ -81,6 +82,21 @@ def test_a_slip_in_its_first_line_does_not_hide_a_plan(tmp_path, first):
     found = plans_of(report([tmp_path]))
     assert found["rig.yaml"]["verdict"] == "can't be read"
     assert found["chart.yaml"]["verdict"] == "no plan"
+
+
+@pytest.mark.parametrize("text", ['{"rig_plan": 1}', '--- {"rig_plan": 1}', '{\n"title": "x", "rig_plan": 1}'])
+def test_a_plan_in_braces_is_one(tmp_path, text):
+    (tmp_path / "rig.yaml").write_text(text)
+    (tmp_path / "other.yaml").write_text("name: x\n# as in {rig_plan: 1}\n")
+    found = plans_of(report([tmp_path]))
+    assert (found["rig.yaml"]["verdict"], found["other.yaml"]["verdict"]) == ("can't be read", "no plan")
+
+
+def test_a_file_of_blank_lines_is_looked_through_at_once():
+    """A pattern that runs on over line ends takes the square of their number: minutes for these."""
+    begun = time.monotonic()
+    assert not is_plan(b" \n" * 60_000)
+    assert time.monotonic() - begun < 3.0
 
 
 def test_no_plan_is_passed_over_for_where_it_lies(tmp_path):
