@@ -142,6 +142,7 @@ class Builder:
                 self._report(event, f"{quoted(text)} is beyond any number", "write a smaller one, or quotes")
         elif event.style == '"' and (unfit := refused_character(text)):
             self._report(event, f"an escape in this text stands for {unfit}", "leave it out")
+            return _encodable(text)
         return text
 
     def _key(self, event: Any, depth: int) -> str:
@@ -149,7 +150,8 @@ class Builder:
             return self._odd_key(event, depth)
         if event.style or event.anchor is not None or event.tag is not None:
             self._scalar(event)
-        elif event.value in ("", "null", "<<"):
+            return _encodable(event.value)
+        if event.value in ("", "null", "<<"):
             self._unfit_key(event)
         name: str = event.value
         return name
@@ -196,6 +198,11 @@ class Builder:
         self.problems.append(Problem(self._file, line + 1, column + 1, pointer_of(self._path), what, serves))
         if len(self.problems) == MOST_PROBLEMS:
             raise _EnoughError
+
+
+def _encodable(text: str) -> str:
+    """Without halves of surrogate pairs, which no file and no message can hold."""
+    return text.encode("utf-8", "replace").decode()
 
 
 def pointer_of(path: list[str | int]) -> str:

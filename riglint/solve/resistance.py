@@ -22,7 +22,8 @@ from riglint.reading.quantity import Span
 from riglint.solve.solution import ResistanceFigures, ResistancePart
 
 NOTHING = Span(0.0, 0.0)
-_BEARS = frozenset({"hard road"})  # where nothing sinks in; on all else a load that isn't said to be free may be mired
+_BEARS = frozenset({"hard road", "firm track"})
+"""Where nothing sinks in; on all else a load that isn't said to be free may be mired."""
 SAME_M = 1e-9  # metres of travel that make no difference
 
 

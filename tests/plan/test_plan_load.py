@@ -248,3 +248,9 @@ def test_a_plan_with_stages_and_nothing_that_moves_is_refused() -> None:
 def test_each_name_is_offered_once() -> None:
     [problem] = problems(SMALL.replace("at: [20 m, 0 m]", "at: 20 m bearing 3 deg from ford"))
     assert problem.serves == "use `eye` or `oak`"
+
+
+def test_half_a_surrogate_pair_does_not_keep_other_faults_from_being_told() -> None:
+    text = SMALL.replace("title: Straight pull", 'title: "\\ud800"').replace("weight: 2 t", 'weight: "2 \\ud800"')
+    text = text.replace("distance: 5 m", "distance: 5").replace("  eye:", '  "ey\\ud800":')
+    assert [p.place for p in problems(text)][:3] == ["/title", "/bodies/van/moves/distance", "/bodies/van/weight"]
