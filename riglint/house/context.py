@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from riglint.house.find import house_file
+from riglint.house.find import house_files
 from riglint.outcome import Grade, Inspection
 from riglint.plan.load import LoadedPlan, load_plan
 from riglint.reading.problems import ReadingFailed
@@ -34,6 +35,8 @@ class Context(NamedTuple):
     sources: Sources
     today: date | None
     kits: Kits
+    passed_over: tuple[str, ...] = ()
+    """House files farther up, which don't count, by their names from the house file's folder."""
 
     def load(self, text: bytes | str, file: str) -> LoadedPlan:
         """Read, check and resolve the plan with gear of its kit. Raises ReadingFailed."""
@@ -49,7 +52,7 @@ class Context(NamedTuple):
 
         name = PlanName(self.house.name_of(self.plan), solution.rig.title)
         waivers = self.house.file.waivers
-        return apply_waivers(inspection, solution, waivers, name, self.today, set_aside(self.house))
+        return apply_waivers(inspection, solution, waivers, name, self.today, set_aside(self.house), self.passed_over)
 
     def kit_for(self, named: str | None) -> Kit | None:
         """The user's choice, else the plan's, else the house's. Raises KitRefused and ReadingFailed."""
@@ -108,11 +111,15 @@ class Contexts:
 
         Raises RulebookError for what the user named, ReadingFailed for what the house file says.
         """
-        found = self._house or (house_file(plan) if plan else None)
+        files = [self._house] if self._house else house_files(plan) if plan else []
+        found = files[0] if files else None
         if found not in self._books:
             house, book = self._with_house(found) if found else (None, self._book(()))
             self._books[found] = house, book, Sources(origin.folder for origin in book.origins)
-        return Context(plan, *self._books[found], self._today, self._kits)
+        house, book, sources = self._books[found]
+        others = files[1:] if house and not house.file.alone else []
+        passed_over = tuple(_from(house.folder, other) for other in others if house)
+        return Context(plan, house, book, sources, self._today, self._kits, passed_over)
 
     def _with_house(self, file: Path) -> tuple[House, Rulebook]:
         from riglint.house.read import read_house  # noqa: PLC0415
@@ -143,3 +150,8 @@ class Contexts:
                 serves = "name a folder that holds a rulebook"
                 return ReadingFailed([house.document.problem(f"/rulebooks/{index}", what, serves)])
         return RulebookError("a rulebook could be read only at the second try")
+
+
+def _from(folder: Path, other: Path) -> str:
+    """A file's name from a folder on, never by a machine's own paths."""
+    return Path(os.path.relpath(other, folder)).as_posix()

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from riglint.plan.base import Notes, PlanPart, Text
+from riglint.plan.base import Flag, Notes, PlanPart, Text
 from riglint.plan.plan import not_a_truth_value
 from riglint.plan.quantities import Form
 
@@ -47,6 +47,9 @@ class HouseFile(PlanPart):
     rig_house: Annotated[Literal[1], BeforeValidator(not_a_truth_value)] = Field(description="the form of this file, 1")
     title: Text = Field(description="whose house it is, in a line")
     notes: Notes = None
+    alone: Flag | None = Field(
+        None, description="whether house files in folders above are meant not to count: only the nearest ever does"
+    )
     rulebooks: tuple[Text, ...] = Field(
         (), max_length=20, description="folders of rulebooks whose code is run, from this folder on"
     )

@@ -14,11 +14,12 @@ from riglint.rulebook.inspect import verdict
 from riglint.rulebook.judge import Words, holds
 from riglint.solve.solution import Solution
 
-RULE: Final = "house-waivers"
-_TITLE: Final = "Waivers of the house file"
+RULE: Final = "house-files"
+_TITLE: Final = "House files and their waivers"
 _BASIS: Final = Basis(
     "common practice", "a waiver names a rule, a component and a last day, is kept up, and never covers a DANGER"
 )
+_NEAREST: Final = Basis("common practice", "of house files the nearest counts alone, and others are told of")
 
 
 class PlanName(NamedTuple):
@@ -35,17 +36,19 @@ def apply_waivers(
     plan: PlanName,
     today: date | None,
     set_aside: tuple[Waiver, ...] = (),
+    passed_over: Sequence[str] = (),
 ) -> Inspection:
     """The inspection with waived findings marked, findings on the waivers themselves, and the verdict anew.
 
-    `today` is told, never looked up: without it no waiver is good.
+    `today` is told, never looked up: without it no waiver is good. `passed_over` are house files that don't count.
     """
     mine = [_Judged(entry, today, inspection, solution) for entry in waivers if _concerns(entry.plan, plan)]
-    if not mine and not set_aside:
+    if not mine and not set_aside and not passed_over:
         return inspection
     good = [one.waiver for one in mine if one.good]
     outcomes = [_marked(outcome, good, set_aside) for outcome in inspection.outcomes]
-    own = _own_outcome([*(c for one in mine for c in one.checks()), *_too_grave(inspection, set_aside)])
+    of_waivers = [check for one in mine for check in one.checks()]
+    own = _own_outcome([*of_waivers, *_too_grave(inspection, set_aside), *map(_unheard, passed_over)])
     told = sorted([*outcomes, *own], key=lambda o: o.rule)
     findings = sorted((f for o in told for f in o.findings), key=lambda f: f.order)
     standing = [f for f in findings if f.waived is None]
@@ -142,6 +145,10 @@ _NO_COMPONENT = Words(
     "the {component} is for something that is not in this plan", "",
     remedy="Mend the component's name in the house file, or take the waiver out",
 )  # fmt: skip
+_UNHEARD = Words(
+    "the {component} doesn't count here: only the nearest one does", "",
+    remedy="Write into the nearest one what is to hold of it, and `alone: true`",
+)  # fmt: skip
 _ASIDE = Words(
     "{component} is set aside by {who}, and it found a DANGER, which can't be set aside", "",
     remedy="Put right what {name} found",
@@ -155,11 +162,17 @@ def _too_grave(inspection: Inspection, set_aside: tuple[Waiver, ...]) -> Iterato
             yield holds(False, where, _ASIDE, terms=(("who", one.allowed_by),), grade=Grade.WARNING, basis=_BASIS)
 
 
+def _unheard(file: str) -> Check:
+    """Its limits may be sterner than those that count."""
+    return holds(False, Where("house file", file, ""), _UNHEARD, grade=Grade.WARNING, basis=_NEAREST)
+
+
 def _own_outcome(checks: list[Check]) -> list[Outcome]:
     if not checks:
         return []
     findings = tuple(
-        Finding(RULE, _TITLE, check.grade or Grade.NOTICE, check.result, check, (_BASIS,)) for check in checks
+        Finding(RULE, _TITLE, check.grade or Grade.NOTICE, check.result, check, (check.basis or _BASIS,))
+        for check in checks
     )
     return [Outcome(RULE, _TITLE, Grade.WARNING, Result.FAILED, tuple(checks), findings)]
 

@@ -26,13 +26,13 @@ _BASIS: Final = {
 }  # fmt: skip
 _WAIVERS: Final = {
     "rule": RULE,
-    "title": "Waivers of the house file",
+    "title": "House files and their waivers",
     "grade": Grade.WARNING.value,
     "guards": "paper",
     "limits": [],
     "basis": [_BASIS | {"citation": f"{_BASIS['claim']} (common practice, no published source)"}],
     "page": "What is wrong with a waiver itself: it has run out, lets nothing pass, names what isn't there, or tries"
-    " to let a DANGER pass.",
+    " to let a DANGER pass. And which house files lie above the one that counts, and so don't.",
 }
 
 

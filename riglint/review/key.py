@@ -55,7 +55,8 @@ class Keys:
         if self._remedies or b"kit" in text:  # remedies take gear of a kit, too
             parts += _kit(text, context)
         if context.house:
-            parts.append(context.house.name_of(context.plan).encode("utf-8", "surrogatepass"))
+            names = [context.house.name_of(context.plan), *context.passed_over]
+            parts += [name.encode("utf-8", "surrogatepass") for name in names]
         if len(parts) > 1 or self._may_look_at_the_day(context):
             parts.append(str(context.today).encode())
         return digest([*parts, text])

@@ -67,7 +67,7 @@ def test_the_waiver_runs_out(today, waived):
     found = example(OVERDUE, today=today)
     [finding] = [f for f in found.findings if f.rule == "gear-overdue"]
     assert (finding.waived is not None) is waived
-    assert [f.grade for f in found.findings if f.rule == "house-waivers"] == ([] if waived else [Grade.CAUTION])
+    assert [f.grade for f in found.findings if f.rule == "house-files"] == ([] if waived else [Grade.CAUTION])
 
 
 @pytest.mark.parametrize(("today", "grade"), [(date(2027, 5, 14), Grade.CAUTION), (date(2027, 5, 15), Grade.WARNING)])
@@ -146,7 +146,7 @@ def test_a_broken_rule_is_untested_and_hides_nothing(tmp_path, name):
     assert untested.rule == name.replace("_", "-")
     assert untested.reason
     assert "/" not in untested.reason, "a report shows no path of a machine"
-    assert {f.rule for f in found.findings} == {"gear-overdue", "house-waivers"}
+    assert {f.rule for f in found.findings} == {"gear-overdue", "house-files"}
     assert found.verdict is Verdict.CANT_TELL
     assert code_of(found) is Exit.BROKEN
 

@@ -6,7 +6,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from riglint.house.context import Contexts
-from riglint.house.find import house_file
+from riglint.house.find import house_files
 from riglint.house.schema import house_schema, schema_text
 from riglint.outcome import Verdict
 from riglint.reading.document import read_document
@@ -27,9 +27,9 @@ def wrong(plan: Path):
 
 def test_it_is_found_upward_from_the_plan(tmp_path):
     plan = house(tmp_path, "")
-    assert house_file(plan) == tmp_path / "house.yaml"
+    assert house_files(plan)[0] == tmp_path / "house.yaml"
     (plan.parent / "house.yaml").write_text("")
-    assert house_file(plan) == plan.parent / "house.yaml"
+    assert house_files(plan)[0] == plan.parent / "house.yaml"
 
 
 def test_where_the_command_runs_is_of_no_account(tmp_path, monkeypatch):
@@ -38,15 +38,15 @@ def test_where_the_command_runs_is_of_no_account(tmp_path, monkeypatch):
     elsewhere.mkdir()
     (elsewhere / "house.yaml").write_text("")
     monkeypatch.chdir(elsewhere)
-    assert house_file(plan) == tmp_path / "company" / "house.yaml"
-    assert house_file(Path("../company/jobs/2026/ditch.yaml")) == tmp_path / "company" / "house.yaml"
+    assert house_files(plan)[0] == tmp_path / "company" / "house.yaml"
+    assert house_files(Path("../company/jobs/2026/ditch.yaml"))[0] == tmp_path / "company" / "house.yaml"
 
 
 @pytest.mark.parametrize("inside", [".", "jobs", "jobs/2026"])
 def test_a_plan_named_from_within(tmp_path, monkeypatch, inside):
     plan = house(tmp_path, "")
     monkeypatch.chdir(tmp_path / inside)
-    found = house_file(plan.relative_to(tmp_path / inside))
+    [found, *_] = house_files(plan.relative_to(tmp_path / inside))
     assert found is not None
     assert found.resolve() == tmp_path / "house.yaml"
 
@@ -59,9 +59,32 @@ def test_a_house_file_that_is_a_link_to_nowhere_is_not_passed_over(tmp_path):
         Contexts().of(plan)
 
 
+def test_house_files_farther_up_are_told_and_do_not_count(tmp_path):
+    """A depot's own file must not lift a company's sterner limits without a word."""
+    plan = house(tmp_path / "company" / "depot", "")
+    (tmp_path / "company" / "house.yaml").write_text("rig_house: 1\ntitle: Company\nlimits: {warning: {most: 1 m}}\n")
+    (tmp_path / "house.yml").write_text("rig_house: 1\ntitle: Group\n")
+    found = inspection(plan)
+    told = [f.check.where.component for f in found.findings if f.rule == "house-files"]
+    assert told == ["house file ../../house.yml", "house file ../house.yaml"]
+    assert not found.changed
+    assert found.verdict is Verdict.NOT_CLEAR
+    nearest = tmp_path / "company" / "depot" / "house.yaml"
+    nearest.write_text(nearest.read_text() + "alone: true\n")
+    assert not [f for f in inspection(plan).findings if f.rule == "house-files"]
+
+
+def test_either_ending_will_do_and_another_program_s_file_is_none(tmp_path):
+    plan = house(tmp_path / "depot", "")
+    (tmp_path / "house.yml").write_text("rooms: [kitchen]\n")
+    assert house_files(plan) == [tmp_path / "depot" / "house.yaml"]
+    (tmp_path / "depot" / "house.yaml").rename(tmp_path / "depot" / "house.yml")
+    assert context(plan).house.file.title == "A house"
+
+
 def test_a_plan_without_a_house(tmp_path):
     plan = tmp_path / "plan.yaml"
-    assert house_file(plan) is None
+    assert house_files(plan) == []
     assert Contexts().of(plan).house is None
     assert Contexts().of(None).house is None
 

@@ -9,7 +9,7 @@ from riglint.outcome import Grade, Result, Verdict
 from riglint.solve.solve import solve
 from tests.house.rigs import PLAN, TODAY, house, inspection, of, waiver
 
-OWN = "house-waivers"
+OWN = "house-files"
 
 
 def test_a_waived_finding_stays_in_sight_and_does_not_halt(tmp_path):
@@ -114,7 +114,7 @@ def test_a_waiver_for_another_plan_is_of_no_account(tmp_path, other):
         ("good", "bow", "nothing was found"),
         ("wrning", "bow", "none of the rulebooks"),
         ("warning", "bwo", "not in this plan"),
-        ("house-waivers", "bow", "none of the rulebooks"),
+        ("house-files", "bow", "none of the rulebooks"),
     ],
 )
 def test_a_waiver_that_is_good_for_nothing_is_told(tmp_path, rule, component, says):

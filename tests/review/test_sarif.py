@@ -146,7 +146,7 @@ def test_waivers_are_suppressions_with_their_reason(tmp_path):
 def test_a_waiver_that_ran_out_is_no_suppression(tmp_path):
     run = run_of(report([house(tmp_path, waiver(until="2026-05-31"))], "sarif"))
     assert not [result for result in run["results"] if result["suppressions"]]
-    assert results(run, ruleId="house-waivers", kind="fail")
+    assert results(run, ruleId="house-files", kind="fail")
 
 
 def test_what_changed_is_a_baseline_state(tmp_path):
