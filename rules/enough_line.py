@@ -4,7 +4,7 @@ A line that is too short is found out when the drum is nearly bare: with the loa
 and no wraps to hold it.
 
 How it is judged: the line at the short end of its pieces' lengths must be as long as the
-way from the fairlead through every redirect to the dead end, where that way is longest
+way from the drum through every redirect to the dead end, where that way is longest
 over the travel. About N times the distance is needed for N parts. The wraps that must
 stay on the drum come on top: the rule on wraps judges them. A line that runs out within
 the travel (paying out, or where the way grows) gives the travel at which it does.
@@ -23,7 +23,7 @@ from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limits, Solut
 from riglint.rulebook.judge import Words, at_least
 from riglint.solve.rope import length_lacks, stages
 
-_BASIS = Basis("derivation", "the way from fairlead to dead end is the sum of its legs")
+_BASIS = Basis("derivation", "the way from drum to dead end is the sum of its legs")
 
 _SPARE = Formula("spare", "line - way", (("line", "m"), ("way", "m")), "m")
 _REACH = Words(
@@ -52,7 +52,7 @@ def _stage(stage: StageSolution) -> Checks:
     lacks = length_lacks(haul)
     fairlead = stage.stage.winch.facts.fairlead
     run_m = fairlead.from_drum.high if fairlead and fairlead.from_drum else 0.0
-    has, way = stage.line_m.low, stage.line_needed_m + run_m
+    has, way = stage.line_m.low, stage.line_needed_m
     starts = stage.stations[0].path_m + run_m
     out = next((e.spread.low for e in stage.events if e.kind == "line runs out" and has >= starts), None)
     if out is not None and not lacks:

@@ -64,8 +64,10 @@ def put_right(file: Path, inspected: Inspected, context: Context, number: int) -
     found = extra_of(inspected, context, with_remedies=True, with_headroom=False).remedies or ()
     if not 1 <= number <= len(found):
         failed = any(f.result is Result.FAILED for f in inspected.inspection.findings)
-        there = f"there are 1 to {len(found)}" if found else "there is none" if failed else "nothing needs one"
-        raise CannotEdit(f"there is no remedy {number}: {there}")
+        few = "number 1 is the only one" if len(found) == 1 else f"they go from 1 to {len(found)}"
+        raise CannotEdit(
+            f"there is no remedy {number}: {few if found else 'there is none' if failed else 'nothing needs one'}"
+        )
     remedy = found[number - 1]
     write(file, inspected.document, remedy.patch)
     return says(remedy, inspected.system)

@@ -12,7 +12,7 @@ from riglint.debrief.loads import comes_about
 from riglint.debrief.questions import WHERE, question
 from riglint.outcome import Check, Finding, Result
 from riglint.report.material import Inspected, Todo, todos
-from riglint.report.numbers import percent, show
+from riglint.report.numbers import of_the_limit, show
 from riglint.report.words import compared, fill, listed, message, plain, sentence, working
 from riglint.rulebook.rule import Rule
 from riglint.rulebook.sources import citation
@@ -107,7 +107,7 @@ def takes(check: Check, system: str) -> Iterator[str]:
         return
     texts, gap = compared(check, system), show(abs(measured - limit), check.unit, system)
     if measured > limit:
-        use = f", {percent(check.use)} of the limit" if check.use is not None else ""
+        use = f", {of_the_limit(check.use)}" if check.use is not None else ""
         yield f"To be right: no more than {texts[1]}. Yours is {texts[0]}{use}: {gap} too much."
     elif measured < limit:
         yield f"To be right: no less than {texts[1]}. Yours is {texts[0]}: {gap} too little."

@@ -24,6 +24,8 @@ def write(file: Path, document: Document, patch: Patch) -> bytes:
     new = (document.bom + rewritten(document, patch)).encode("utf-8")
     target = file.resolve(strict=True)  # a link stays a link
     _refuse_changed(target, document)
+    if not target.stat().st_mode & 0o222:
+        raise CannotEdit("the file is write-protected")
     with NamedTemporaryFile(dir=target.parent, prefix=f".{target.name}.", suffix=".new", delete=False) as temporary:
         made = Path(temporary.name)
         try:

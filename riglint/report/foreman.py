@@ -53,7 +53,7 @@ def _parts(summary: Summary) -> str:
 
 
 def _line(summary: Summary, system: str) -> str:
-    needs = f"needs {show(summary.line_needed_m, 'm', system)}"
+    needs = f"needs {show(summary.line_needed_m, 'm', system)} besides what stays on the drum"
     if summary.line_m is None:
         return f"{needs}; how much there is isn't stated"
     low, high = (show(m, "m", system) for m in summary.line_m)

@@ -72,6 +72,11 @@ def percent(use: float) -> str:
     return f"{text} %"
 
 
+def of_the_limit(use: float) -> str:
+    """A use in words."""
+    return f"{percent(use)} of the limit" if isfinite(use) else "beyond any limit"
+
+
 def figures(x: float, digits: int = 3) -> str:
     """A number to so many significant figures, no zeros behind the point, thousands parted by commas."""
     if x == 0 or not isfinite(x):

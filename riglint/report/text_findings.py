@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from riglint.outcome import Finding, Grade, Result, Waiver
 from riglint.report.ink import Ink
 from riglint.report.material import Inspected
-from riglint.report.numbers import percent
+from riglint.report.numbers import of_the_limit
 from riglint.report.words import fill, message, plain, sentence, wrapped
 from riglint.rulebook.sources import citation
 
@@ -56,7 +56,7 @@ def _one(finding: Finding, inspected: Inspected) -> Iterator[str]:
     check = finding.check
     notes = [_CASES.get(check.where.case, check.where.case)] if check.where.case else []
     if check.use is not None:
-        notes.append(f"{percent(check.use)} of the limit")
+        notes.append(of_the_limit(check.use))
     notes.append(inspected.place(check.where.pointer))
     text = sentence(message(check, inspected.system))
     yield from wrapped(f"{text} [{'; '.join(notes)}]", "  - ", "    ")

@@ -12,6 +12,7 @@ from itertools import groupby
 from pathlib import Path
 from typing import Final, NamedTuple
 
+from riglint.report.words import listed
 from riglint.review.about import united
 from riglint.review.record import Record
 
@@ -67,7 +68,8 @@ def _check_slices(slices: list[str]) -> None:
     for count in parts:
         missing = [n for n in range(1, int(count) + 1) if f"{n}/{count}" not in slices]
         if missing:
-            raise MergeError(f"of {count} parts, {', '.join(map(str, missing))} is missing")
+            which = listed(map(str, missing))
+            raise MergeError(f"of {count} parts {which} {'is' if len(missing) == 1 else 'are'} missing")
 
 
 def _about(file: Path) -> Record:

@@ -16,7 +16,7 @@ BEGUN: Final = ".begun"
 
 @contextmanager
 def whole_file(file: str | Path) -> Iterator[IO[bytes]]:
-    """A stream to write to; the file gets its name when all is written. Raises OSError.
+    """A stream to write to; the file gets its name when all is written. Raises OSError, which names the file.
 
     What is being written stands in the same folder, since only there can it be renamed in one step.
     """
@@ -26,7 +26,9 @@ def whole_file(file: str | Path) -> Iterator[IO[bytes]]:
         with open(begun, "wb") as stream:
             yield stream
         os.replace(begun, file)
-    except BaseException:
+    except BaseException as error:
         with contextlib.suppress(OSError):
             os.unlink(begun)
+        if isinstance(error, OSError):
+            error.filename = os.fspath(file)  # nobody knows the one that was begun
         raise

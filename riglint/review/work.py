@@ -5,6 +5,7 @@ but what is read once: rulebooks, house files and kits.
 from __future__ import annotations
 
 import os
+import stat
 from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
@@ -83,6 +84,9 @@ class Worker:
         if task.record is not None or task.gone:
             return self._shown_as(task, task.record or bare("gone"))
         try:
+            mode = os.stat(task.path).st_mode
+            if not (stat.S_ISREG(mode) or stat.S_ISDIR(mode)):  # a pipe would be waited for
+                return self._shown_as(task, unopened("a pipe or a device"))
             with open(task.path, "rb") as stream:
                 text = stream.read()
         except (OSError, ValueError) as error:

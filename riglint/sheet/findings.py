@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from riglint.outcome import Finding, Grade, Result
 from riglint.remedy.model import Remedy
 from riglint.report.material import Inspected
-from riglint.report.numbers import percent, show
+from riglint.report.numbers import of_the_limit, show
 from riglint.report.text_remedies import comes_of, says
 from riglint.report.words import fill, listed, message, sentence, working
 from riglint.rulebook.sources import citation
@@ -63,7 +63,7 @@ def _one(index: int, inspected: Inspected, tried: Tried) -> Html:
     check = finding.check
     notes = [CASES.get(check.where.case, check.where.case)] if check.where.case else []
     if check.use is not None:
-        notes.append(f"{percent(check.use)} of the limit")
+        notes.append(of_the_limit(check.use))
     notes.append(inspected.place(check.where.pointer))
     waived = el("p", el("strong", finding.waived.words)) if finding.waived else None
     small = el("small", "; ".join([*notes, *_related(finding, inspected)]))

@@ -197,7 +197,7 @@ class StageSolution(NamedTuple):
     missing: dict[Case, tuple[str, ...]]  # facts without which a case can't be told, or only as at least
     losses_assumed: tuple[str, ...]  # turns whose loss the plan does not state
     line_m: Span  # the hauling line's whole length
-    line_needed_m: float  # longest path from fairlead to dead end over the travel
+    line_needed_m: float  # longest way from drum to dead end over the travel; what stays on the drum comes on top
     pulls: dict[Case, dict[tuple[Kind, str], tuple[Peak, ...]]]  # on each body at every station where it is known
     refused: str | None = None
 

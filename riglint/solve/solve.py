@@ -74,9 +74,15 @@ def _result(
         missing=_missing(stage, stations),
         losses_assumed=tuple(t.pointer for line in stage.lines for t in line.turns if t.loss is None),
         line_m=stage.haul.length,
-        line_needed_m=max((s.path_m for s in stations), default=0.0),
+        line_needed_m=max((s.path_m for s in stations), default=0.0) + _run_m(stage),
         pulls=pulls,
     )
+
+
+def _run_m(stage: RigStage) -> float:
+    """The way from drum to fairlead at its longest, where it is stated."""
+    fairlead = stage.winch.facts.fairlead
+    return fairlead.from_drum.high if fairlead and fairlead.from_drum else 0.0
 
 
 def _parts(start: Station) -> int:

@@ -39,6 +39,15 @@ def test_a_file_that_was_changed_meanwhile_is_left_alone(plan):
     assert plan.read_text() == "a: 3 m\n"
 
 
+def test_a_file_that_is_write_protected_is_left_alone(plan):
+    """Whoever runs the tests may write to any file, so it is the file's own mode that counts."""
+    plan.chmod(0o444)
+    before = plan.read_bytes()
+    with pytest.raises(CannotEdit, match="write-protected"):
+        write(plan, read(plan), PATCH)
+    assert plan.read_bytes() == before
+
+
 def test_a_need_is_not_written(plan):
     before = plan.read_bytes()
     with pytest.raises(CannotEdit, match="what is needed"):

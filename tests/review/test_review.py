@@ -113,6 +113,11 @@ def test_no_plan_is_passed_over_for_where_it_lies(tmp_path):
     }
 
 
+def test_a_pipe_is_told_and_not_waited_for(tmp_path):
+    os.mkfifo(tmp_path / "rig.yaml")
+    assert plans_of(report([tmp_path]))["rig.yaml"]["verdict"] == "can't be read"
+
+
 def test_a_folder_that_cannot_be_opened_is_told(tmp_path, monkeypatch):
     """Whoever runs the tests may open any folder, so the system's refusal is put in."""
     shutil.copy(SOUND, tmp_path)
@@ -197,7 +202,14 @@ def test_merged_slices_equal_a_single_run(tmp_path, plans, cache, form):
 def test_a_slice_that_is_missing_is_no_review(tmp_path, plans, cache):
     file = tmp_path / "1.json"
     file.write_text(report([plans], part="1/2", cache=cache), "utf-8")
-    with pytest.raises(MergeError, match="of 2 parts, 2 is missing"):
+    with pytest.raises(MergeError, match="of 2 parts 2 is missing"):
+        report([], merge=(file,))
+
+
+def test_all_slices_that_are_missing_are_named(tmp_path, plans, cache):
+    file = tmp_path / "1.json"
+    file.write_text(report([plans], part="1/4", cache=cache), "utf-8")
+    with pytest.raises(MergeError, match="of 4 parts 2, 3 and 4 are missing"):
         report([], merge=(file,))
 
 
@@ -241,6 +253,14 @@ def test_the_cache_is_never_stale(tmp_path, file, old, new):
     changed = tmp_path / file
     before = report([plan])
     changed.write_text(changed.read_text().replace(old, new))
+    assert report([plan], cache=stored) == report([plan]) != before
+
+
+def test_a_house_file_that_turns_up_farther_up_is_no_old_answer(tmp_path):
+    plan = house(tmp_path / "depot", "", ("good",))
+    stored = tmp_path / "cache"
+    before = report([plan], cache=stored)
+    (tmp_path / "house.yaml").write_text("rig_house: 1\ntitle: Company\n")
     assert report([plan], cache=stored) == report([plan]) != before
 
 
@@ -348,6 +368,13 @@ def test_a_wrong_call(words, monkeypatch):
     ran = CliRunner().invoke(app, [*words, "--no-cache"])
     assert ran.exit_code == 2
     assert ran.stderr
+
+
+def test_a_report_that_can_t_be_written_is_told_by_the_name_that_was_given(tmp_path):
+    ran = command(str(SOUND), "--no-cache", "--out", str(tmp_path))
+    assert (ran.returncode, ran.stdout) == (2, b"")
+    assert str(tmp_path).encode() in ran.stderr
+    assert b".begun" not in ran.stderr
 
 
 def test_the_command_writes_the_report(tmp_path):
