@@ -27,6 +27,8 @@ Worked example: five wraps of wire, 47 kN in the rope.
 pull = 47 kN; mu = 0.1; wraps = 5; fastening = pull * exp(-2 * pi * mu * wraps) = 2.031 kN
 """
 
+from math import inf
+
 from riglint.mechanics.provenance import TM_9_2320_279_10
 from riglint.outcome import Formula, Grade, Value, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
@@ -111,6 +113,6 @@ def _fewest(stage: StageSolution, most: Wraps, limits: Limits) -> Checks:
 def _fastening(left: Wraps, holds_n: float, where: Where, missing: tuple[str, ...]) -> Check:
     pull_n = left.pull_n
     passed_on = None if pull_n is None else left.left_n(pull_n)
-    working = () if pull_n is None else (_LEFT.step(left.left_n(pull_n), pull_n, left.mu, left.wraps),)
+    working = (_LEFT.step(left.left_n(pull_n), pull_n, left.mu, left.wraps),) if pull_n and pull_n < inf else ()
     return at_most(passed_on, holds_n, "N", where, _FASTENING, missing=missing, working=working, measure="fastening",
                    basis=_CAPSTAN)  # fmt: skip

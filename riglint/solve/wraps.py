@@ -1,6 +1,6 @@
 """How few wraps stay on the drum, and how well they hold. For rules."""
 
-from math import isclose
+from math import isclose, isfinite
 from typing import NamedTuple
 
 from riglint.mechanics.friction import fastening_tension_n
@@ -41,8 +41,8 @@ class Wraps(NamedTuple):
         return self.wraps > 0.0 and isclose(self.wraps * self.one_m, self.on_drum_m)
 
     def left_n(self, pull_n: float) -> float:
-        """What the wraps pass on of a pull. Source: as `mechanics.friction.fastening_tension_n`."""
-        return fastening_tension_n(pull_n, self.mu, self.wraps)
+        """What the wraps pass on of a pull; of an endless one, no less. As `mechanics.friction.fastening_tension_n`."""
+        return fastening_tension_n(pull_n, self.mu, self.wraps) if isfinite(pull_n) else pull_n
 
 
 def fewest_wraps(stage: StageSolution) -> Wraps:
