@@ -1,6 +1,7 @@
 """What the ground holds in front of a deadman, and a vehicle by its grip, from facts at their adverse ends."""
 
 from math import atan, cos, hypot, inf, sin
+from re import findall
 from typing import Final, NamedTuple
 
 from riglint.mechanics.anchors import vehicle_grip_n
@@ -14,11 +15,18 @@ from riglint.solve.solution import Case, Component, Peak, StageSolution
 LOCKED: Final = frozenset({"brakes", "chocks", "spades"})
 TIED: Final = frozenset({"anchored", "tied back"})
 
-_BARE = (
-    "road", "track", "gravel", "sand", "mud", "dirt", "clay", "chalk", "rock", "stone", "concrete", "asphalt", "tarmac",
-    "paved", "paving", "slab", "hard", "yard", "snow", "ice",
-)  # fmt: skip
+_BARE = frozenset({
+    "road", "roads", "roadway", "track", "tracks", "trackway", "gravel", "gravelled", "gravelly", "sand", "sandy",
+    "mud", "muddy", "dirt", "clay", "chalk", "chalky", "rock", "rocky", "stone", "stony", "concrete", "asphalt",
+    "tarmac", "paved", "paving", "slab", "slabs", "hard", "hardcore", "hardstanding", "yard", "farmyard", "snow",
+    "snowy", "ice", "icy",
+})  # fmt: skip
 """What no grass grows on."""
+_GREEN = frozenset({
+    "verge", "verges", "turf", "lawn", "meadow", "meadows", "pasture", "pastures", "paddock", "field", "fields",
+    "orchard", "vineyard", "churchyard",
+})  # fmt: skip
+"""Where grass may grow, whatever else is said of it."""
 _SOILS = {"undisturbed loam": "loam", "rock or hardpan": "rock or hardpan"}
 _WET = "wet fine-grained or sandy"
 _SHALLOW_M, _DEEP_M, _FLAT_RAD = 3.0 * M_PER_FOOT, 7.0 * M_PER_FOOT, atan(0.25)
@@ -54,10 +62,11 @@ def holding_of(facts: Deadman) -> tuple[DeadmanHolding | None, tuple[str, ...]]:
 
 def is_grass(surface: str | None) -> bool | None:
     """Whether a surface is grass; None where it isn't stated, or in words that may mean it."""
-    words = (surface or "").lower()
-    if "grass" in words:
+    text = (surface or "").lower()
+    if "grass" in text:
         return True
-    return False if any(bare in words for bare in _BARE) else None
+    words = set(findall("[a-z]+", text))  # whole ones: an orchard is not hard, and a vineyard is no yard
+    return False if words & _BARE and not words & _GREEN else None
 
 
 class VehicleHolding(NamedTuple):
