@@ -5,14 +5,18 @@ pull.
 
     holds = ground * face * (length - trench)
 
-`ground` is the table of FM 5-125 and TM 5-5420-278-10 (table 9) in loam, between its rows in proportion; rock
-or hardpan five times that, wet fine-grained ground half. Wet clays, which the table does not name, are taken as
-wet and fine-grained. A pull flatter than 1:4 counts as 1:4, one deeper than 7 ft as 7 ft. Above 3 ft the table
-ends: more than 3 ft would hold fails, less can't be told. The trench that the line lies in takes its own width
-away (FM 5-125: 1 or 2 ft; TM 5-5420-278-10: 1 ft); where it isn't stated, 2 ft. A log is no longer than 5 times
-its diameter, a timber than 9 times its thickness, or it breaks as a beam.
+`ground` is the table of FM 5-125 and TM 5-5420-278-10 (table 9) in loam, between its rows in proportion; what it
+has for pulls steeper than 1:1, and for 7 ft at 1:2, is from memory. Rock or hardpan holds five times that, wet
+fine-grained ground half. Wet clays, which the table does not name, are taken as wet and fine-grained. A pull
+flatter than 1:4 counts as 1:4, one deeper than 7 ft as 7 ft. Above 3 ft the table ends: more than 3 ft would hold
+fails, less can't be told. The trench that the line lies in takes its own width away (FM 5-125: 1 or 2 ft; TM
+5-5420-278-10: 1 ft); where it isn't stated, 2 ft. A log is no longer than 5 times its diameter, a timber than 9
+times its thickness, or it breaks as a beam.
 
-Over that as expected, or at rest on a slope, is a DANGER; at stall a WARNING, and a DANGER from twice that on.
+Both manuals make a deadman as strong as the rope that breaks on it. Here it is held against what comes on it, by
+what the ground holds and with no factor on that: milder than they are, where the rope has strength to spare.
+
+Over that as expected, or at rest on a slope, is a DANGER; at stall a WARNING, and a DANGER past twice that.
 
 What to do: deeper, a longer or higher face, a flatter pull, or another anchor.
 

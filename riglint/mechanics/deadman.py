@@ -53,8 +53,9 @@ def deadman_holding_pa(depth_m: float, slope_rad: float, soil: str) -> Figure | 
 
     Equation: bilinear between the printed depths and slopes, times the soil factor
     Units: mean depth of the face [m], slope of the pull from level [rad], result [Pa]
-    Range: 3 to 7 ft (0.914 to 2.134 m) deep, from 1:4 to vertical; steeper than 1:1 is from memory
-    Source: TM 5-5420-278-10 table 9 p. 0035 00-22, read; its vertical column FM 5-125, from memory
+    Range: 3 to 7 ft (0.914 to 2.134 m) deep, from 1:4 to vertical; steeper than 1:1 is from memory,
+        and so is what rests on the cell of 7 ft at 1:2
+    Source: TM 5-5420-278-10 table 9 p. 0035 00-22, read; its vertical column and that cell FM 5-125, from memory
     Raises: ValueError for NaN, a negative or infinite depth or slope, or an unknown soil
     """
     if not 0.0 <= depth_m < inf:
@@ -71,7 +72,9 @@ def deadman_holding_pa(depth_m: float, slope_rad: float, soil: str) -> Figure | 
     upper = _LOAM_PSF[i][j] * (1.0 - along) + _LOAM_PSF[i][j + 1] * along
     lower = _LOAM_PSF[i + 1][j] * (1.0 - along) + _LOAM_PSF[i + 1][j + 1] * along
     value = (upper * (1.0 - down) + lower * down) * factor.value * PA_PER_PSF
-    trust: Trust = "from memory" if slope_rad > _SLOPES_RAD[3] + _EDGE else "read"
+    steep = slope_rad > _SLOPES_RAD[3] + _EDGE
+    garbled = i == 3 and down > _EDGE and (along > _EDGE if j == 1 else j == 2 and along < 1.0)  # by 7 ft and 1:2
+    trust: Trust = "from memory" if steep or garbled else "read"
     return Figure(value, TM_5_5420_278_10, "table 9 p. 0035 00-22", trust)
 
 

@@ -53,11 +53,12 @@ def holding_of(facts: Deadman) -> tuple[DeadmanHolding | None, tuple[str, ...]]:
     depth_m = min(max(facts.depth.low, _SHALLOW_M), _DEEP_M)
     ground = deadman_holding_pa(depth_m, max(_FLAT_RAD, facts.pull_slope.high), _SOILS.get(str(facts.soil), _WET))
     trench_m = facts.trench.high if facts.trench else TRENCH_FM.value
-    bears_m = facts.length.low - trench_m
-    if ground is None or bears_m <= 0.0:
-        return None, (*missing, "length, more than the trench takes")
-    holds_n = deadman_capacity_n(ground.value, facts.face.low, bears_m)
-    return DeadmanHolding(holds_n, ground.value, facts.face.low, facts.length.low, trench_m), tuple(missing)
+    trench_m, length_m, face_m = min(trench_m, facts.length.low), facts.length.low, facts.face.low
+    if ground is None:
+        return None, tuple(missing)
+    # All of it in the trench, it holds nothing: that fails, for a longer one holds more and may fail, too.
+    holds_n = deadman_capacity_n(ground.value, face_m, length_m - trench_m) if length_m > trench_m else 0.0
+    return DeadmanHolding(holds_n, ground.value, face_m, length_m, trench_m), tuple(missing)
 
 
 def is_grass(surface: str | None) -> bool | None:

@@ -23,7 +23,15 @@ def test_printed_cells(feet: int, slope: str, psf: int) -> None:
     figure = deadman.deadman_holding_pa(feet * M_PER_FOOT, SLOPES[slope], "loam")
     assert figure is not None
     assert figure.value / PA_PER_PSF == pytest.approx(psf)
-    assert figure.trust == ("from memory" if slope == "vertical" else "read")
+    assert figure.trust == ("from memory" if slope == "vertical" or (feet, slope) == (7, "1:2") else "read")
+
+
+@pytest.mark.parametrize(("feet", "rise", "trust"), [(6.5, 0.5, "from memory"), (6.5, 1 / 3, "read"), (6, 0.5, "read"),
+                                                     (6, 1.1, "from memory"), (6.5, 0.7, "from memory")])  # fmt: skip
+def test_between_cells_the_least_trusted_counts(feet: float, rise: float, trust: str) -> None:
+    figure = deadman.deadman_holding_pa(feet * M_PER_FOOT, atan(rise), "loam")
+    assert figure is not None
+    assert figure.trust == trust
 
 
 @pytest.mark.parametrize(("soil", "factor"), [("rock or hardpan", 5.0), ("wet fine-grained or sandy", 0.5)])
