@@ -16,7 +16,7 @@ parallel legs and no twist 85 %: common practice, without a published test; a ho
 or a maker's figure may replace it. It is another thing than a knot tied in free ends, for
 which published figures are about half (FM 5-125, from memory; a bowline 67 % by the
 Cordage Institute, read second hand). A spliced eye keeps 90 % (from memory); in wire a
-tucked splice 86 %, a pressed sleeve 92.5 to 95 % (TM 5-3810-305-10, read). Knots and cow
+tucked splice 86 % up to 1/2 in, a pressed sleeve 92.5 to 95 % up to 1 in (TM 5-3810-305-10, read). Knots and cow
 hitches in HMPE slip, and no figure for them is firm enough to let one pass. For loops of
 two sizes there is no figure at all, nor for crossed or twisted ones, which another rule
 forbids.

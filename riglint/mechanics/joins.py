@@ -3,12 +3,14 @@
 from typing import Final
 
 from riglint.mechanics._refuse import unknown
+from riglint.mechanics.constants import M_PER_INCH
 from riglint.mechanics.provenance import (
     COMMON_PRACTICE,
     CORDAGE_INSTITUTE,
     FM_5_125,
     TM_5_3810_305_10,
     Band,
+    Figure,
     Trust,
 )
 
@@ -55,6 +57,11 @@ _WIRE_FIBRE_CORE: Final = {
     "wedge socket": _wire(0.75, 0.95),
     "clips": _wire(0.80, 0.80),
 }
+LARGEST_ROPE_M: Final = {
+    # The size that the table's figure was seen for, in metres; what thicker rope keeps was not read, and may be less.
+    "hand-tucked thimble splice": Figure(0.5 * M_PER_INCH, TM_5_3810_305_10, _TM, "read"),
+    "pressed sleeve": Figure(1.0 * M_PER_INCH, TM_5_3810_305_10, _TM, "read"),
+}
 _TABLES: Final = {
     "fibre": _FIBRE,
     "hmpe": _FIBRE | _SLIPPERY,
@@ -72,6 +79,7 @@ def join_factor(kind: str, rope: str, *, parallel_legs: bool | None = None, twis
     Range: rope is fibre, hmpe, wire, or wire with its core. Loop to loop only where it is known that the
         legs lie parallel (True) and nothing is twisted (False): no figure for another setting or an
         unstated one. Hand-tucked splices are for 1/2 in, pressed sleeves up to 1 in
+        (`LARGEST_ROPE_M`, which the caller holds the rope against)
     Source: TM 5-3810-305-10 table 4 (wire), read; Cordage Institute (bowline), read second hand;
         FM 5-125 (knots) and the spliced eye, from memory; loop to loop, common practice, no source;
         knots in HMPE, from memory with low confidence, used only to make a verdict worse
