@@ -57,10 +57,10 @@ def overturning(solution: Solution, limits: Limits) -> Checks:
             body = component.item
             if not isinstance(body, Body) or body.facts.centre_of_gravity is None or not stage.stations:
                 continue
-            yield from _body(stage, component, body, limits["stability"])
+            yield from _body(stage, component, body, limits["stability"], solution.rig.north_rad)
 
 
-def _body(stage: StageSolution, component: Component, body: Body, stability: float) -> Checks:
+def _body(stage: StageSolution, component: Component, body: Body, stability: float, north: float | None) -> Checks:
     lacks = tuple(place(body.pointer, fact) for fact in missing_for_tipping(body))
     cases = told(stage, component)
     if lacks or not cases:
@@ -69,7 +69,7 @@ def _body(stage: StageSolution, component: Component, body: Body, stability: flo
         return
     endways = () if body.facts.wheelbase else (place(body.pointer, "wheelbase"),)  # then sideways alone is judged
     for case in cases:
-        worst = tips_most(stage, component, body, case)
+        worst = tips_most(stage, component, body, case, north)
         if worst is None:
             continue
         steps = (_TIPS.step(worst.overturning_nm, worst.pull_n, worst.height_m, worst.uplift_n, worst.half_base_m),)

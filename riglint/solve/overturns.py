@@ -9,6 +9,7 @@ from riglint.mechanics.anchors import tipping
 from riglint.mechanics.rounding import first_greatest
 from riglint.mechanics.vectors import Vec, dot, heading
 from riglint.rig.model import Body
+from riglint.rig.places import plan_angle
 from riglint.solve.solution import Case, Component, StageSolution
 
 
@@ -39,12 +40,14 @@ def missing_for_tipping(body: Body) -> tuple[str, ...]:
     return tuple(fact for fact, value in there if value is None)
 
 
-def overturns(stage: StageSolution, component: Component, body: Body, case: Case) -> Iterator[Overturn]:
+def overturns(
+    stage: StageSolution, component: Component, body: Body, case: Case, north_rad: float | None
+) -> Iterator[Overturn]:
     """Across the body and, where its wheelbase is stated, along it, at every station of a case."""
     facts, ground = body.facts, body.facts.ground
     if not (facts.weight and facts.track and facts.outline and facts.outline.heading and ground):
         return
-    ahead = heading(facts.outline.heading.low)
+    ahead = heading(plan_angle(facts.outline.heading.low, north_rad))
     height_m = _height_m(stage, body)
     bases = [("sideways", (-ahead[1], ahead[0], 0.0), facts.track.low, ground.side_slope)]
     if facts.wheelbase:
@@ -62,9 +65,11 @@ def overturns(stage: StageSolution, component: Component, body: Body, case: Case
                        peak.station)  # fmt: skip
 
 
-def tips_most(stage: StageSolution, component: Component, body: Body, case: Case) -> Overturn | None:
+def tips_most(
+    stage: StageSolution, component: Component, body: Body, case: Case, north_rad: float | None
+) -> Overturn | None:
     """The worse of both ways; None where a fact is missing. Source: as `mechanics.anchors.tipping`."""
-    found = tuple(overturns(stage, component, body, case))
+    found = tuple(overturns(stage, component, body, case, north_rad))
     return first_greatest(found, lambda one: one.use) if found else None
 
 
