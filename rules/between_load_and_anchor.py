@@ -5,14 +5,15 @@ That holds for the whole width of the load and not only for the line, and for a 
 load on a slope does not wait.
 
 The way is a strip along the travel, from the rearmost of the load's points to the farthest thing that the line
-goes to, as wide as the load's outline (where that isn't stated, as its points lie apart at least and 4 m at
-most: between the two it can't be told) and the clearance more on either side.
+goes to, as wide as the load's outline is across it by its heading (where no outline is stated, as its points lie
+apart at least and 4 m at most: between the two it can't be told) and the clearance more on either side.
 
     outside if distance_from_middle >= width / 2 + clearance
 
-The clearance is the 6 ft that a navy course keeps handlers from a line (NAVEDTRA 14160). Somebody in a body's
-cab is not on foot and not judged here, nor is whoever stands where the line itself would strike: `people-clear`
-tells him so, and sends him out of both.
+The clearance is the 6 ft that a navy course keeps handlers from what a mooring line is made fast to (NAVEDTRA
+14160); to keep them so far from the side of a load is ours. Somebody in a body's cab is not on foot and not judged
+here, nor is whoever stands where the line itself would strike: `people-clear` tells him so, and sends him out of
+both.
 
 What to do: work from the side; whoever has to go in, to hook on or to re-rig, goes in with the load held and
 the line slack, and is out again before it is taken up.
@@ -29,7 +30,8 @@ from riglint.solve.exposure import struck
 from riglint.solve.way import off_the_way_m, way_of
 
 _PRACTICE = Basis("common practice", "nobody between the load and the anchor")
-_CLEARANCE = Basis("handbook", "handlers at least 6 ft off", "navedtra-14160", "synthetic lines", "mooring", "read")
+_CLEARANCE = Basis("handbook", "handlers 6 ft off what holds the line", "navedtra-14160", "synthetic lines", "mooring",
+                   "read")  # fmt: skip
 _WORDS = Words(
     "{who} stands between {load} and what it is pulled to, {measured} from the middle of its way; {limit} at least",
     "{who} is outside the way of {load}, or told to move by `people-clear`",
@@ -51,7 +53,7 @@ def between_load_and_anchor(solution: Solution, limits: Limits) -> Checks:
         if not stage.stations:
             continue
         if stage.stage.people:
-            yield from _people(stage, limits["clearance"], limits["widest"])
+            yield from _people(stage, limits["clearance"], limits["widest"], solution.rig.north_rad)
             continue
         where = Where("people", "people", "", "", stage.stage.index)
         stated = stage.stage.people_stated or None
@@ -59,8 +61,8 @@ def between_load_and_anchor(solution: Solution, limits: Limits) -> Checks:
         yield holds(stated, where, _NOBODY, missing=missing, terms=(("load", stage.stage.load.name),))
 
 
-def _people(stage: StageSolution, clearance_m: float, widest_m: float) -> Checks:
-    way = way_of(stage)
+def _people(stage: StageSolution, clearance_m: float, widest_m: float, north: float | None) -> Checks:
+    way = way_of(stage, north)
     for person in stage.stage.people:
         where = Where("person", person.who, person.pointer, "", stage.stage.index)
         terms = (("who", person.who), ("load", stage.stage.load.name))

@@ -4,7 +4,7 @@ A rope that breaks, a shackle that opens or a point that tears out turns what wa
 flies. There is no time to step aside: fibre rope comes back at up to 800 km/h, wire at up to 500 km/h (SA 015).
 
 Judged for everybody, at each place of the travel, seen from above:
-- beside a leg: nearer than the clearance (6 ft, which a navy course sets for handlers);
+- beside a leg: nearer than the clearance (the 6 ft that a navy course keeps handlers from what holds a mooring line);
 - past both ends of a leg: a broken end reaches about the leg's own length past what holds it, wider with
   distance (SA 015). The cone opens by the half angle on either side of the line;
 - inside a turn: the triangle that the rope would sweep if the redirect came free, and its angle out to the

@@ -12,7 +12,7 @@ from riglint.solve.danger_areas import Bight, Corridor, DangerAreas, Flight, bod
 from riglint.solve.kept import kept
 from riglint.solve.solution import StageSolution
 
-CLEARANCE_M: Final = 1.8288  # 6 ft, which a navy course keeps handlers from a line (NAVEDTRA 14160)
+CLEARANCE_M: Final = 1.8288  # 6 ft, which a navy course keeps handlers from what holds a line (NAVEDTRA 14160)
 HALF_ANGLE_RAD: Final = radians(15.0)  # common practice
 How = Literal["beside", "recoil", "flight", "inside", "angle"]
 
