@@ -8,9 +8,10 @@ them, legs of bridles.
     use = load / rated, or load / (breaking / factor)
 
 A rating is what it may carry and is not divided again; a strength is. Factors of points have no published
-figure for winching: 3 as expected is the navy's towing factor for pads (TB 55-1900-232-10, on yield) and that
-of wire rope in winching (Wyoming OSHA); 2 at stall is what hauling asks of every element against the winch's
-stall (MGN 308). Lifting asks 4 to 5: a house may set that.
+figure for winching: 3 as expected is that of wire rope in winching (Wyoming OSHA), and the least that the navy has
+for pads in towing (TB 55-1900-232-10: 3 behind a towing machine that gives way, 5 on a brake, 7 on a pawl or hook,
+all on yield, where this is on breaking strength); 2 at stall is what hauling asks of every element against the
+winch's stall (MGN 308: its stall "well below half"). Lifting asks 4 to 5: a house may set that.
 
 Over its rating is a WARNING; over twice its rating, or over three quarters of its strength, a DANGER. A tree, a
 stump, a holdfast and a deadman without a rating are judged by rules of their own, and so is a tow eye without
@@ -32,7 +33,7 @@ from riglint.solve.solution import Case, Component
 from riglint.solve.worst import points
 
 _MARK = Basis("derivation", "a rating is not divided again")
-_PADS = Basis("handbook", "pads 3 on yield", "tb-55-1900-232-10", "p. 5-25, table 5-4", "towing", "read")
+_PADS = Basis("handbook", "pads 3 on yield at the least", "tb-55-1900-232-10", "p. 5-25, table 5-4", "towing", "read")
 _STALL = Basis("regulation", "the stall well below half of the weakest element", "mgn-308", "2.1", "mooring",
                "read second hand")  # fmt: skip
 _ELSEWHERE = frozenset({"tree", "stump", "picket holdfast", "deadman"})

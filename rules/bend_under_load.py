@@ -15,16 +15,17 @@ load over the rope's breaking strength:
 
 Fibre rope asks for 3 + 5 u where it moves over the seat and 1 + 4 u where it stands: 8
 and 5 at the breaking load. Wire asks for the ratio at which a standing bend leaves it the
-load; at its breaking load for the published sheaves, 20 (14 to 20 by construction), where
-it moves, and 12 where it stands. Those are lifting figures, for long life, and a winch
-line runs over smaller sheaves: so they weigh no more than a NOTICE. The law never asks
-for less as the load rises. The hanger's bend on a redirect is a standing one, and so is
+load, with nothing in hand; at its breaking load for the published sheaves, 20 (14 to 20 by
+construction, as the critical size of TB 43-0142; its least is 18 to 34), where it moves,
+and 12 where it stands. Those are lifting figures, for long life, and a winch line runs
+over smaller sheaves: so they weigh no more than a NOTICE. The law never asks for less as
+the load rises. The hanger's bend on a redirect is a standing one, and so is
 judged with its own load and strength. Rope that leaves the fairlead within 5 degrees of
 straight makes no bend there.
 
 Figures: 8 at the breaking load and less below it, the straight lines between, and 5 for a
-standing bend are common practice or from memory; 3 for a thimble, the sheaves and the
-wire curve are published.
+standing bend are common practice or from memory; 3 for a thimble (of a wire sling, DOE-STD-1090),
+the sheaves and the wire curve are published.
 
 What to do: a redirect with a larger tread, a thinner or stronger rope, or fewer parts so
 that less comes on it.

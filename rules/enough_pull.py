@@ -10,9 +10,11 @@ worst; and, as field manuals reckon, the resistance with a tenth of it added for
 turn, over the parts. Losses compounded and losses by the manuals differ by some percent:
 both are shown, the greater counts. It may be no more than the winch's rated pull on the
 layer in use there, by constant torque from the layer that it is rated for (the first if
-that isn't stated). Where a loss isn't stated, nothing passes; it fails if the pull is too
-small without any loss. A slope that isn't stated is taken as level, and nothing passes on
-that either. Past the place where the line comes abeam of the travel, no pull is enough.
+that isn't stated); the manuals want it less than that, where here the very limit passes,
+as it does in every rule. Where a loss isn't stated, nothing passes; it fails if the pull
+is too small without any loss. A slope that isn't stated is taken as level, and nothing
+passes on that either. Past the place where the line comes abeam of the travel, no pull is
+enough.
 
     line_pull = max(resistance / gain, resistance * (1 + 0.1 * turns) / parts)
 

@@ -21,7 +21,7 @@ from riglint.rulebook.judge import Words, here, holds
 from riglint.solve.worst import points
 
 _BALL = Basis("common practice", "a towing ball is never used for recovery")
-_TIE_DOWN = Basis("standard", "covers lifting and tie-down, not towing", "mil-std-209", "5.2", "towing", "read")
+_TIE_DOWN = Basis("standard", "covers lifting and tie-down, not towing", "mil-std-209", "5.2", "lifting", "read")
 _NEVER = {"towing ball": "a towing ball, which shears off", "tie-down point": "a tie-down point, not made for towing"}
 _WORDS = Words(
     "{component} is {what}: never to be used for recovery", "{component} is {what}",

@@ -9,7 +9,8 @@ two tensions as heat. If all of that stays in the rope, its mean temperature ris
 the air's must stay below what the fibre bears: HMPE 65 degrees C, other synthetics 82.
 Past the softening point it is a WARNING. Half or more of the heat goes into the ring, so
 this is an upper bound of the mean; the surface is hotter for a moment. At stall nothing
-slides, so only the pull as expected counts. A sheave that turns makes no such heat.
+slides, so only the pull as expected counts. A sheave that turns makes no such heat. Aramid,
+manila and wire have no figure here and are not judged.
 
     rise = heat / (mass * specific_heat)
 
@@ -20,7 +21,7 @@ What to do: a block in place of the ring, fewer turns, or a slow pull with halts
 the ring cool.
 
 Worked example: 24 kN at a ring that loses 10 %, 11 mm HMPE of 0.0553 kg/m.
-heat = 2410 J/m; mass = 0.0553 kg/m; specific_heat = 1850 J/(kg K); rise = heat / (mass * specific_heat) = 23.6 K
+heat = 2400 J/m; mass = 0.0553 kg/m; specific_heat = 1850 J/(kg K); rise = heat / (mass * specific_heat) = 23.5 K
 """
 
 from riglint.mechanics.constants import KELVIN_AT_0_C

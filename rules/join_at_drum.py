@@ -5,8 +5,8 @@ crushes the rope below it and bends the wraps above. A knot does the same more s
 is drawn tight for good.
 
 How it is judged: the shortest way from fairlead to dead end over the travel against the
-join's distance to the dead end, at the far end of its lengths. If the join lies as far
-out or farther, it reaches the fairlead, or has been on the drum from the start. A splice
+join's distance to the dead end, at the far end of its lengths. If the join lies farther
+out than that, it reaches the fairlead, or has been on the drum from the start. A splice
 may be wound on and is left alone. A stop within 1 m of travel before that place that
 names the join answers it, as it does at a redirect. A hard join is a WARNING, a soft one
 a CAUTION.

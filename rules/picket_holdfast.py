@@ -3,13 +3,14 @@
 Pickets hold little and let go all at once. Two manuals give figures, and they disagree: wooden pickets 3 in by
 5 ft, 3 to 4 ft deep and leaned 15 deg (US: 700 lb single, 1,800 lb as 1-1-1, 4,000 lb as 3-2-1) and steel ones
 1.5 m by 25 mm driven at 45 deg (AU: 350 kg each, to 2 t in all). The lower of the two counts, whatever the
-pickets are made of, since a plan does not say how they were driven. Wet clay and gravel keeps 0.9 of it, river
-clay and sand 0.5 (FM 5-125, from memory).
+pickets are made of, since a plan does not say how they were driven. For 1-1 and 2-1 that is 1,400 and 2,000 lb of
+FM 5-125, from memory. Wet clay and gravel keeps 0.9 of it, river clay and sand 0.5 (FM 5-125, from memory). The
+manuals name no factor, and none is put on their figures here.
 
     use = load / (table * soil)
 
 Rows stand at least 1 m apart (AU; the US manual has 3 to 6 ft). Over the figure as expected, or at rest on a
-slope, is a DANGER; at stall a WARNING, and a DANGER from twice the figure on. Arrangements that no table has
+slope, is a DANGER; at stall a WARNING, and a DANGER past twice the figure. Arrangements that no table has
 can't be told.
 
 What to do: more rows, better ground, or another anchor; a stop at the line pull that the report names.
@@ -19,7 +20,7 @@ table = 1814 kg; soil = 0.9; holds = table * soil = 1633 kg
 """
 
 from riglint.mechanics.pickets import SOIL_FACTORS, safer_picket_holdfast
-from riglint.mechanics.provenance import AU_DISASTER_RESCUE, NAVEDTRA_14251
+from riglint.mechanics.provenance import AU_DISASTER_RESCUE, FM_5_125, NAVEDTRA_14251
 from riglint.rig.model import Point
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, here
@@ -28,6 +29,7 @@ from riglint.solve.solution import Component
 from riglint.solve.worst import points
 
 _US = Basis("handbook", "wooden pickets by arrangement", NAVEDTRA_14251, "picket holdfasts", "general", "read")
+_BETWEEN = Basis("handbook", "1-1, 2-1 and wet earth", FM_5_125, "ch. 4", "general", "from memory")
 _AU = Basis("handbook", "steel pickets 350 kg each, 1 m apart", AU_DISASTER_RESCUE, "8.3", "general", "read")
 _WORDS = Words(
     "{component} carries {measured}; the manuals give such a holdfast {limit}",
@@ -40,7 +42,7 @@ _KNOWN = ("1", "1-1", "2-1", "1-1-1", "3-2-1")
 
 
 @rule(
-    title="Picket holdfasts", grade=Grade.DANGER, guards="anchors", basis=(_US, _AU),
+    title="Picket holdfasts", grade=Grade.DANGER, guards="anchors", basis=(_US, _AU, _BETWEEN),
     limits=(Limit("spacing", 1.0, "m", "least distance from row to row", _AU, "lower"),),
     worse=Worse.by(higher="winch/stall_pull", lower="points/*/pickets/spacing",
                    taken_away="points/*/pickets/soil points/*/pickets"))  # fmt: skip

@@ -1,6 +1,6 @@
 """Which layer on the drum the winch's pulls are for.
 
-A winch pulls most on its first layer and a third less four layers up. A pull that doesn't
+A winch pulls most on its first layer and up to three tenths less four layers up. A pull that doesn't
 say its layer is half a figure: taken for the first it promises too much on the others,
 taken for the last it hides what the first can break.
 

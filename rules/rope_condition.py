@@ -15,8 +15,9 @@ than 60 rope diameters is redone.
 
 Sources agree on cuts, melting, glazing and fusing (TB 55-1900-232-10 App. C, TB 43-0142).
 For wire they differ by use: 6 broken wires in a lay or 3 in one strand of it (WAC
-296-874-30016, suspended), more in slings and mines. Any broken wires stated are therefore
-found, with that count. The tail of 60 diameters is common practice, no source.
+296-874-30016, suspended), in mines 5 % of the wires in a lay (30 CFR 56.19024), more in
+slings, and 3 are too many in rope that stands (an Army crane's manual). Any broken wires
+stated are therefore found, with the count of the first. The tail of 60 diameters is common practice, no source.
 
 What to do: cut the bad length out and splice it anew, or take another rope. A short tail
 is spliced again. Other gear that is damaged is taken out of use.

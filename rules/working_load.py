@@ -18,11 +18,14 @@ Factors go by the kind of gear, and their sources have scopes. Winching: wire ro
 pull as expected (Wyoming OSHA). Hauling: rope, and every other element, breaks at no less
 than 2 times the most that the winch can pull (MGN 308); so 2 is the factor of the stall
 for all gear, and of fibre rope in both cases, for want of any other figure for winching.
-Mooring practice (MEG4) has 2 for fibre as well, general use (CI 1401) 5 to 12, towing
-(TB 55-1900-232-10) up to 14: a house may set that. Lifting: 5 for shackles, blocks, web
-and wire slings, 4 for chain, 7 for textile slings (EN 1492, from memory, the safer; DOE
-has 5 for web). Marks on gear are made by those, so gear without a mark is held to them
-in the pull as expected; but on a winch line they cry wolf.
+Mooring practice (MEG4) has 2 for fibre as well, general use (CI 1401) 5 to 12, the low end
+for those who know it well, towing (TB 55-1900-232-10) up to 14: a house may set that.
+Lifting: 5 for shackles, blocks, web and wire slings, 4 for chain, 7 for textile slings (EN
+1492, from memory, the safer; DOE has 5 for web). Marks on gear are made by those, so gear
+without a mark is held to them in the pull as expected; but on a winch line they cry wolf.
+
+What a bend takes of a rope's strength is not taken off here: `bend-under-load` judges it. A
+fairlead without a rating is asked for one where it turns the line by more than 15 degrees.
 
 So the grade goes by consequence. Past a lifting factor, with at least half the breaking
 strength in hand, or rope past half its strength at stall alone: CAUTION. Past a working

@@ -30,7 +30,7 @@ _WIRE_CURVE: Final = (
     (30.0, 0.93),
     (40.0, 0.95),
 )
-_TB = "table A-1, smallest sheave"
+_TB = "table A-1, critical sheave; the least is larger"
 _WIRE_RUNNING: Final = {
     "6x19": Figure(20.0, NAVEDTRA_14081, "p. 13-8, sheave at least 20 d", "read"),
     "6x19 seale": Figure(20.0, TB_43_0142, _TB, "read"),
@@ -100,7 +100,7 @@ def fibre_bend_demand(load_ratio: float, *, moving: bool) -> Figure:
     Range: u >= 0; past 1 the line goes on, a worse load never asks for less. At half the breaking load a
         moving bend asks for 5.5, the least sheave of fibre rope blocks in ILO dock work 12.1.2
     Source: 8 at the breaking load and less below it: common practice, no source; 3 at no load: DOE-STD-1090
-        11.3.2.3 (thimbles), read; standing 5: from memory; the straight line between is ours
+        11.3.2.3 (thimbles of wire slings), read; standing 5: from memory; the straight line between is ours
     Raises: ValueError outside the range
     """
     if not 0.0 <= load_ratio < inf:
@@ -114,10 +114,11 @@ def fibre_bend_demand(load_ratio: float, *, moving: bool) -> Figure:
 def wire_bend_demand(load_ratio: float, *, moving: bool, construction: str | None = None) -> Figure:
     """Bend ratio that wire rope asks for at a load.
 
-    Equation: moving: the smallest published sheave by construction, at any load; standing: the least D/d
+    Equation: moving: the critical sheave by construction, at any load; standing: the least D/d
         whose efficiency is u, and no more than 12
     Units: u load over breaking strength
-    Range: u >= 0. An unstated or unknown construction takes 20
+    Range: u >= 0. An unstated or unknown construction takes 20. TB 43-0142 prints two diameters, a least one of
+        18 to 34 d and a critical one of 14 to 20 d; the critical one is used, milder than the least
     Source: NAVEDTRA 14081 p. 13-8 and TB 43-0142 table A-1 (moving), UFGS 14636N 2.3.3 (12 for an
         equalizer), read; Wire Rope Users Manual (standing), read second hand
     Raises: ValueError outside the range

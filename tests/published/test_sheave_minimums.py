@@ -7,7 +7,7 @@ from riglint.mechanics.bend import bend_demand
 
 @pytest.mark.parametrize(
     ("construction", "diameters"),
-    # TB 43-0142 table A-1, the smallest; NAVEDTRA 14081 for rope in general
+    # TB 43-0142 table A-1, the critical diameter, which is the smaller of two; NAVEDTRA 14081 for rope in general
     [
         ("6x19 seale", 20),
         ("6x19 warrington", 16),
