@@ -5,10 +5,12 @@ figures stand in one manual (FM 4-30.31): observers at least one cable length aw
 from wire rope under tension. Two others say one length of the longest cable (TM 9-2320-356-BD) and the distance
 between the two most distant points of the rigging (FM 21-305).
 
-    distance from the nearest leg >= lengths * longest leg
+    distance from the nearest leg >= max(lengths * longest leg, span of the rigging)
 
-The longest leg counts, not the whole line: a break lets go what lies between two turns. Nearer than one length
-is a CAUTION; nearer than two, the safer figure, a NOTICE. People in vehicles are for `people-clear`, and so is
+The manuals' lengths are of the cable. Here the longest leg counts for it and not the whole line, since a break lets go
+what lies between two turns: that is ours, and milder than theirs where the line turns. So nobody is let nearer than the
+span, whatever the legs. Nearer than one length or the span is a CAUTION; nearer than two lengths, the safer figure, a
+NOTICE. People in vehicles are for `people-clear`, and so is
 anybody who stands where the line would strike, near or far.
 
 What to do: send people who have no task out to two lengths; whoever has one does it from outside the danger
@@ -18,11 +20,12 @@ Worked example: a spotter 14 m from the nearest leg, the longest leg 16 m.
 distance = 14 m; longest = 16 m; use = longest / distance = 1.14
 """
 
-from riglint.mechanics.danger import STAND_OFF_STRICT, stand_off_m
+from riglint.mechanics.danger import STAND_OFF_SPAN, STAND_OFF_STRICT, stand_off_m
 from riglint.mechanics.plan_view import plan_distance_m
 from riglint.mechanics.provenance import FM_4_30_31, FM_21_305
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.judge import Words, at_least, exceeds
+from riglint.solve.danger_areas import span_m
 from riglint.solve.exposure import struck
 
 _ONE = Basis(
@@ -54,7 +57,8 @@ def stand_off(solution: Solution, limits: Limits) -> Checks:
         if not stage.stations:
             continue
         longest_m = max(leg.length_m for station in stage.stations for leg in station.legs)
-        floor_m, strict_m = (stand_off_m(longest_m, max(1.0, limits[name])) for name in ("floor", "strict"))
+        by_legs = (stand_off_m(longest_m, max(1.0, limits[name])) for name in ("floor", "strict"))
+        floor_m, strict_m = (max(by_leg, stand_off_m(span_m(stage), STAND_OFF_SPAN.value)) for by_leg in by_legs)
         for person in stage.stage.people:
             where = Where("person", person.who, person.pointer, "", stage.stage.index)
             who = (("who", person.who),)

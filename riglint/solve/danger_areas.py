@@ -69,6 +69,16 @@ def danger_areas(solution: StageSolution) -> tuple[DangerAreas, ...]:
     return tuple(maker.at(station, travel_m, legs) for station, travel_m, legs in _moments(solution.stations))
 
 
+def span_m(solution: StageSolution) -> float:
+    """The distance between the two most distant places that the rope reaches, as the travel begins and as it ends.
+
+    Source: geometry; what FM 21-305 ch. 22 has people stand off by
+    """
+    first_and_last = (*solution.stations[:1], *solution.stations[-1:])
+    ends = {place for s in first_and_last for leg in s.legs for place in (leg.start, leg.end)}
+    return max((dist(a, b) for a, b in combinations(ends, 2)), default=0.0)
+
+
 def areas_at(solution: StageSolution, station: Station) -> DangerAreas:
     """The areas at one station."""
     return _Maker(solution).at(station, station.travel_m, station.legs)
@@ -141,9 +151,7 @@ class _Maker:
     def __init__(self, solution: StageSolution) -> None:
         self.dampers = {(d.line, frozenset(d.between)) for d in solution.stage.dampers or ()}
         self.redirects = {line.name: [turn.redirect for turn in line.turns] for line in solution.stage.lines}
-        first_and_last = (*solution.stations[:1], *solution.stations[-1:])
-        ends = {place for s in first_and_last for leg in s.legs for place in (leg.start, leg.end)}
-        self.span_m = max((dist(a, b) for a, b in combinations(ends, 2)), default=0.0)
+        self.span_m = span_m(solution)
 
     def at(self, station: Station, travel_m: float, legs: tuple[Leg, ...]) -> DangerAreas:
         corridors = tuple(self._corridor(leg) for leg in legs)
