@@ -32,7 +32,7 @@ FIBRES: Final = {
         _celsius(144.0, COMMON_PRACTICE, "HMPE, lower end of melting", memory=True),
     ),
     "polypropylene": FibreHeat(
-        _SYNTHETIC, _celsius(149.0, TB_55_1900_232_10, "App. C, softens at 300 F", memory=False)
+        _SYNTHETIC, _celsius(148.8, TB_55_1900_232_10, "App. C, softens at 300 F", memory=False)
     ),
     "nylon": FibreHeat(_SYNTHETIC, None),
     "polyester": FibreHeat(_SYNTHETIC, None),

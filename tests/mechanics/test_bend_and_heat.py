@@ -93,7 +93,7 @@ def test_polypropylene_and_the_rest() -> None:
     soft = heat.fibre_heat("polypropylene")
     assert soft is not None
     assert soft.softens is not None
-    assert soft.softens.value == pytest.approx(273.15 + 149)  # TB 55-1900-232-10: softens at about 300 F
+    assert soft.softens.value == pytest.approx(273.15 + (300 - 32) / 1.8, abs=0.1)  # TB 55-1900-232-10: 300 F
     nylon = heat.fibre_heat("nylon")
     assert nylon is not None
     assert nylon.keep_below.value == pytest.approx(273.15 + 82)  # OSHA guidance: above 180 F damaged

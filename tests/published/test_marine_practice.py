@@ -3,10 +3,31 @@
 import pytest
 
 from riglint.mechanics.capacity import working_load_n
+from riglint.rulebook.find import standard_rulebook
+
+LIMITS = standard_rulebook().limits
 
 
-def test_rope_for_a_ten_tonne_winch() -> None:
-    assert working_load_n(20.0, 2.0) == pytest.approx(10.0)  # MGN 308: 10 t winch, rope of 20 t or more
+@pytest.mark.parametrize(
+    ("rule", "factor"),
+    [
+        ("rope-twice-winch-pull", "times"),
+        ("working-load", "fibre_rope"),
+        ("working-load", "stall"),
+        ("join-strength", "fibre_rope"),
+        ("join-strength", "stall"),
+        ("anchor-rating", "stall"),
+        ("unequal-anchors", "strength"),
+    ],
+)
+def test_rope_for_a_ten_tonne_winch(rule: str, factor: str) -> None:
+    # MGN 308: 10 t winch, rope of 20 t or more; the stall below half of the weakest element's strength
+    assert working_load_n(20.0, LIMITS[rule][factor]) <= 10.0
+
+
+def test_pads_at_the_least_that_the_navy_has() -> None:
+    # TB 55-1900-232-10 table 5-4: pads 3 behind an automatic towing machine, 5 on a brake, 7 on a pawl or hook
+    assert LIMITS["anchor-rating"]["steady"] >= min(3, 5, 7)
 
 
 def test_shackle_by_its_proof_load() -> None:
