@@ -2,10 +2,11 @@
 
 On a slope a load that is let go runs. At a planned stop and between two stages the line is slack, so something
 other than the line must hold it there: chocks, its brakes, a tie-back. The winch does not count, since the line
-that it holds with is the one that is handled. On level ground nothing is asked; where the slope isn't stated,
-it is. While the line is taut the winch's brake holds, which `brake-holds` judges.
+that it holds with is the one that is handled; words that may mean no more than those two can't be told. On level
+ground nothing is asked; where the slope isn't stated, it is. While the line is taut the winch's brake holds, which
+`brake-holds` judges.
 
-    it runs if weight * sin(slope) > what its wheels and the ground hold
+    to be held wherever weight * sin(slope) > 0, whatever its wheels and the ground may hold
 
 What to do: chock the load before the line goes slack, and write it at the stop or stage.
 
@@ -22,6 +23,11 @@ from riglint.rulebook.judge import Words, holds
 _PRACTICE = Basis("common practice", "a load on a slope is held by more than the line while the line is slack")
 _NOTHING = frozenset({"nothing", "none", "no", "nobody", "the line", "line", "rope", "the rope", "winch", "the winch",
                       "winch brake", "the winch brake", "the winch's brake"})  # fmt: skip
+_HANDLED = frozenset({"winch", "winches", "line", "rope"})
+_BESIDES = frozenset({
+    "second", "other", "another", "back", "tie", "tied", "tieback", "safety", "holding", "tail", "chain", "strap",
+    "chock", "chocks", "chocked", "wedge", "wedges", "anchor", "anchored", "spade", "spades", "parking", "handbrake",
+})  # fmt: skip
 _HELD = Words(
     "the load stands on a slope and the line goes slack {when}: {by} doesn't hold it then",
     "the load is held by {by} {when}",
@@ -70,10 +76,18 @@ def _runs(stage: StageSolution) -> bool | None:
 
 def _held(halt: _Halt, stage: int) -> Check:
     by = halt.by
-    missing = () if by else (place(halt.pointer, "load_held_by"),)
-    true = by.strip().lower().rstrip(".") not in _NOTHING if by else None
+    true = _holds(by) if by else None
+    fact = "load_held_by, what besides the winch and its line" if by else "load_held_by"
+    missing = (place(halt.pointer, fact),) if true is None else ()
     terms = (("by", by or ""), ("when", halt.when))
     return holds(true, Where("stop", "", halt.pointer, "", stage), _HELD, missing=missing, terms=terms)
+
+
+def _holds(by: str) -> bool | None:
+    """Whether what is named holds with the line slack; None for words that may mean the winch and its line alone."""
+    text = by.strip().lower().rstrip(".")
+    words = set(text.replace("-", " ").replace(",", " ").replace("'s", " ").split())
+    return False if text in _NOTHING else None if words & _HANDLED and not words & _BESIDES else True
 
 
 def _lacks(stage: StageSolution) -> tuple[str, ...]:
