@@ -4,10 +4,11 @@ A line breaks at its join long before it breaks in the free rope, and both ends 
 
 How it is judged: the working load of the weaker piece (as marked, or its breaking
 strength over the design factor for rope), times what the join keeps, against the most
-that comes on the join, as expected and at stall. Past what the join breaks at it is a
-DANGER. A shackle or soft shackle is gear: it is held against its own mark, or its own
-breaking strength over 5 as expected (a lifting figure: a CAUTION while it carries less
-than half its strength) and 2 at stall.
+that comes on the join, as expected and at stall. A shackle or soft shackle is gear: it is
+held against its own mark, or its own breaking strength over 5 as expected (a lifting
+figure: a CAUTION while it carries less than half its strength) and 2 at stall. Past three
+quarters of what the join breaks at, or twice a shackle's mark, it is a DANGER, as it is
+for all other rope and gear (`working-load`).
 
     use = load / (breaking / factor * keeps)
 
@@ -35,6 +36,7 @@ from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rig.model import Join
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, exceeds, here
+from riglint.rulebook.loads import graded
 from riglint.solve.joint import is_gear, is_set_wrong, kept, weaker
 from riglint.solve.rope import stages
 from riglint.solve.seats import known_n
@@ -104,23 +106,24 @@ def _of_rope(join: Join, load: float | None, where: Where, missing: tuple[str, .
     factors = (limits["stall"], limits["stall"]) if stall else (limits["wire_rope"], limits["fibre_rope"])
     rope, left = weaker(join, *factors), kept(join, limits["loops"])
     may = None if rope.may_n is None else rope.may_n * left.share
-    breaks = rope.breaking_n is not None and load is not None and exceeds(load, rope.breaking_n * left.share)
+    breaks_n = None if rope.breaking_n is None else rope.breaking_n * left.share
     return at_most(
         load, may, "N", where, _STALL if stall else _WORDS, missing=left.missing + rope.missing + missing,
         working=() if rope.may_n is None else (_MAY.step(rope.may_n * left.share, rope.may_n, left.share),),
-        grade=Grade.DANGER if breaks else None,
+        grade=_danger(load, None, breaks_n),
     )  # fmt: skip
+
+
+def _danger(load: float | None, working_n: float | None, breaking_n: float | None) -> Grade | None:
+    return Grade.DANGER if load is not None and graded(load, working_n, breaking_n) is Grade.DANGER else None
 
 
 def _of_gear(join: Join, load: float | None, where: Where, missing: tuple[str, ...], limits: Limits) -> Check:
     stall, facts = where.case == "stall", join.facts
-    may = facts.working_load.low if facts.working_load else None
-    breaking, grade = facts.breaking.low if facts.breaking else None, None
+    marked, breaking = (span.low if span else None for span in (facts.working_load, facts.breaking))
+    may, grade = marked, _danger(load, marked, breaking)
     if may is None and breaking is not None:
         may = breaking / limits["stall" if stall else "gear"]
-        grade = None if load is None or exceeds(load, breaking / limits["stall"]) else Grade.CAUTION
-    if may is None:
-        missing = (place(join.pointer, "working_load or breaking"), *missing)
-    if breaking is not None and load is not None and exceeds(load, breaking):
-        grade = Grade.DANGER
+        grade = grade if load is None or exceeds(load, breaking / limits["stall"]) else Grade.CAUTION
+    missing = missing if may else (place(join.pointer, "working_load or breaking"), *missing)
     return at_most(load, may, "N", where, _STALL if stall else _WORDS, missing=missing, grade=grade)

@@ -75,13 +75,13 @@ def gravest(slug: str, **facts: object) -> Grade:
 @pytest.mark.parametrize(
     ("slug", "fact", "value", "grades"),
     [
-        # 25 kN at stall: twice a mark of 12.5 kN, three quarters of a strength of 33.3 kN, all of one of 25 kN.
+        # 25 kN at stall: twice a mark of 12.5 kN, three quarters of a strength of 33.3 kN.
         ("working-load", "link", lambda hair: 12.5 / (1 + hair), (Grade.WARNING, Grade.DANGER)),
         ("working-load", "rope", lambda hair: f"breaking: {25 / 0.75 / (1 + hair):.14f} kN",
          (Grade.WARNING, Grade.DANGER)),
-        ("join-strength", "join", lambda hair: f"kind: shackle, breaking: {25 / (1 + hair):.14f} kN",
+        ("join-strength", "join", lambda hair: f"kind: shackle, breaking: {25 / 0.75 / (1 + hair):.14f} kN",
          (Grade.WARNING, Grade.DANGER)),
-        ("join-strength", "join", lambda hair: f"kind: splice, keeps: {100 * 25 / 900 / (1 + hair):.14f} %",
+        ("join-strength", "join", lambda hair: f"kind: splice, keeps: {100 * 25 / 675 / (1 + hair):.14f} %",
          (Grade.WARNING, Grade.DANGER)),
         # 20 kN as expected, and 20 kN at stall: half of 40 kN, where only a lifting factor asks for more.
         ("join-strength", "join", lambda hair: f"kind: shackle, breaking: {40 / (1 + hair):.14f} kN",
