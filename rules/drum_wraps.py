@@ -5,13 +5,13 @@ it, by friction. With too few of them the fastening lets go, and the load and a 
 rope's end are free at once.
 
 How it is judged: at the station where fewest wraps are on the drum, at the short end of
-every length. Wire keeps 5 wraps, fibre rope the whole bottom layer and never fewer than
-wire. Where the plan does not say how far the fairlead stands from the drum, the rope on
-that way is counted in at first, and then half a metre of it is put by: what is enough
-without that much passes, what is too little with it fails, and in between it can't be
-told. What the wraps pass on to the fastening is T exp(-2 pi mu n), with the low end of
-what rope grips (HMPE 0.05, others 0.1, from memory), and is checked where the fastening's
-own strength is stated.
+every length and the long end of the drum's and the rope's thickness. Wire keeps 5 wraps,
+fibre rope the whole bottom layer and never fewer than wire. Where the plan does not say
+how far the fairlead stands from the drum, the rope on that way is counted in at first,
+and then half a metre of it is put by: what is enough without that much passes, what is
+too little with it fails, and in between it can't be told. What the wraps pass on to the
+fastening is T exp(-2 pi mu n), with the low end of what rope grips (HMPE 0.05, others
+0.1, from memory), and is checked where the fastening's own strength is stated.
 
     left_to_fastening = line_pull * exp(-2 * pi * friction * wraps)
 

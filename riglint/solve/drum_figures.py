@@ -13,6 +13,7 @@ from riglint.mechanics.drum import (
     layers_under_flange_count,
     wraps_per_layer_count,
 )
+from riglint.plan.winch import Drum as DrumFacts
 from riglint.reading.quantity import Span
 from riglint.rig.model import RigStage
 from riglint.solve.solution import DrumFigures
@@ -23,8 +24,38 @@ UNTOLD_RUN_M = 0.5
 """Rope that may lie between drum and fairlead where the plan doesn't say. Source: common practice (`drum-wraps`)."""
 
 
+class Layers:
+    """A drum's layers, worked out once, as far as so much rope takes them."""
+
+    def __init__(self, drum: Drum, rope_m: float) -> None:
+        self.per_layer = wraps_per_layer_count(drum.width_m, drum.rope_m)
+        lengths: list[float] = []
+        while not lengths or (len(lengths) < MOST_LAYERS and sum(lengths) < rope_m):
+            lengths.append(layer_length_m(drum, len(lengths) + 1))
+        self.ends_m = list(accumulate(lengths))
+        self.bottom_m = layer_diameter_m(drum, 1)
+
+    def layer(self, rope_m: float) -> int:
+        """The layer that the rope leaves from, with so much on the drum."""
+        return min(bisect_left(self.ends_m, rope_m - EDGE_M), len(self.ends_m) - 1) + 1
+
+    def wraps(self, rope_m: float) -> float:
+        """Wraps on the drum; negative for rope that is not there."""
+        if abs(rope_m) < EDGE_M:  # a join that is just at the fairlead leaves what rounding leaves
+            return 0.0
+        if rope_m <= 0.0:
+            return rope_m / (pi * self.bottom_m)
+        layer = self.layer(rope_m)
+        below = self.ends_m[layer - 2] if layer > 1 else 0.0
+        full = self.ends_m[layer - 1] - below
+        return self.per_layer * (layer - 1 + min(1.0, (rope_m - below) / full))
+
+
 class DrumTable:
-    """A stage's drum with its layers worked out once. `known` is False where the plan lacks a dimension."""
+    """A stage's drum with its layers worked out once. `known` is False where the plan lacks a dimension.
+
+    Of measures with a range each figure takes the ends that are adverse for it.
+    """
 
     def __init__(self, stage: RigStage) -> None:
         self.facts = stage.winch.facts
@@ -37,40 +68,32 @@ class DrumTable:
         self.unstated_m = 0.0 if stated else UNTOLD_RUN_M
         self.known = drum is not None and rope is not None and rope.high <= drum.width.low
         self.layer_ends_m: list[float] = []
-        self.diameters_m: list[float] = []
         self.fits: int | None = None
         if drum is not None and rope is not None and self.known:
-            # Thicker rope on a narrower drum: fewer wraps, higher layers, less pull.
-            self.drum = Drum(drum.diameter.low, drum.width.low, rope.high)
-            self.per_layer = wraps_per_layer_count(self.drum.width_m, self.drum.rope_m)
-            self._fill(min(stage.haul.length.high, 1e5))
-            if drum.flange is not None:
-                self.fits = layers_under_flange_count(self.drum, max(drum.flange.low, drum.diameter.low))
+            self._work_out(drum, rope)
 
-    def _fill(self, rope_m: float) -> None:
-        lengths: list[float] = []
-        while not lengths or (len(lengths) < MOST_LAYERS and sum(lengths) < rope_m):
-            lengths.append(layer_length_m(self.drum, len(lengths) + 1))
-        self.layer_ends_m = list(accumulate(lengths))
-        self.diameters_m = [layer_diameter_m(self.drum, i + 1) for i in range(len(lengths))]
+    def _work_out(self, drum: DrumFacts, rope: Span) -> None:
+        # Thick rope on a narrow drum lies in the most layers; on a wide barrel too, in the fewest wraps. Thin rope on a
+        # wide drum lies in the fewest layers, and in the most wraps to each.
+        self.crowded = Drum(drum.diameter.low, drum.width.low, rope.high)
+        stout = Drum(drum.diameter.high, drum.width.low, rope.high)
+        self.roomy = Drum(drum.diameter.high, drum.width.high, rope.low)
+        rope_m = min(self.line.length.high, 1e5)
+        self.most = Layers(self.crowded, rope_m)
+        self.fewest = self.most if self.roomy == self.crowded else Layers(self.roomy, rope_m)
+        self.longest = self.most if stout == self.crowded else Layers(stout, rope_m)
+        self.layer_ends_m = self.most.ends_m
+        self.outermost = len(self.most.ends_m)
+        if drum.flange is not None:
+            self.fits = layers_under_flange_count(stout, max(drum.flange.low, drum.diameter.high))
+            thin = Drum(drum.diameter.low, drum.width.high, rope.low)
+            self.outermost = layers_under_flange_count(thin, max(drum.flange.high, drum.diameter.low)) or self.outermost
 
-    def layer(self, rope_m: float) -> int:
-        """The layer that the rope leaves from, with so much on the drum."""
-        return min(bisect_left(self.layer_ends_m, rope_m - EDGE_M), len(self.layer_ends_m) - 1) + 1
-
-    def wraps(self, rope_m: float) -> float:
-        """Wraps on the drum; negative for rope that is not there."""
-        if abs(rope_m) < EDGE_M:  # a join that is just at the fairlead leaves what rounding leaves
-            return 0.0
-        if rope_m <= 0.0:
-            return rope_m / (pi * self.diameters_m[0])
-        layer = self.layer(rope_m)
-        below = self.layer_ends_m[layer - 2] if layer > 1 else 0.0
-        full = self.layer_ends_m[layer - 1] - below
-        return self.per_layer * (layer - 1 + min(1.0, (rope_m - below) / full))
-
-    def _diameter(self, layer: int) -> float:
-        return self.diameters_m[min(layer, len(self.diameters_m)) - 1]
+    def _grows(self, rated_layer: int, layer: int) -> tuple[float, float]:
+        """The least and the most that a pull grows by from its layer to another, by constant torque."""
+        ends = [layer_diameter_m(drum, rated_layer) / layer_diameter_m(drum, layer)
+                for drum in (self.crowded, self.roomy)]  # fmt: skip
+        return min(ends), max(ends)
 
     def pull_least_n(self, layer: int) -> float | None:
         """The least pull available on a layer: by constant torque from the layer that the rating is for.
@@ -80,8 +103,7 @@ class DrumTable:
         rated = self.facts.rated_pull
         if rated is None or not self.known:
             return None
-        reference = layer_diameter_m(self.drum, self.facts.rated_layer or 1)
-        return float(rated.low * reference / self._diameter(layer))
+        return float(rated.low * self._grows(self.facts.rated_layer or 1, layer)[0])
 
     def stall_most_n(self, layer: int) -> float | None:
         """The most that the winch can pull on a layer.
@@ -94,26 +116,26 @@ class DrumTable:
             return None
         if not self.known:
             return float(stall.high)
-        outer = self.facts.rated_layer or self.fits or len(self.diameters_m)
-        return float(stall.high * layer_diameter_m(self.drum, max(outer, 1)) / self._diameter(layer))
+        return float(stall.high * self._grows(self.facts.rated_layer or self.outermost, layer)[1])
 
     def figures(self, path_m: float) -> DrumFigures | None:
         """What is on the drum with so much line between fairlead and dead end."""
         if not self.known:
             return None
         rope = Span(self.line.length.low - path_m - self.run.high, self.line.length.high - path_m - self.run.low)
-        low, high = self.layer(rope.low), self.layer(rope.high)
-        full = tuple(layer if r >= self.layer_ends_m[layer - 1] - EDGE_M else layer - 1
+        ends = self.layer_ends_m
+        low, high = self.most.layer(rope.low), self.most.layer(rope.high)
+        full = tuple(layer if r >= ends[layer - 1] - EDGE_M else layer - 1
                      for layer, r in ((low, rope.low), (high, rope.high)))  # fmt: skip
         return DrumFigures(
             rope_m=rope,
-            wraps=Span(self.wraps(rope.low), self.wraps(rope.high)),
+            wraps=Span(self.longest.wraps(rope.low), self.most.wraps(rope.high)),
             layer=(low, high),
             full_layers=(full[0], full[1]),
-            on_bottom_m=self.layer_ends_m[0],
-            wraps_in_bottom=float(self.per_layer),
+            on_bottom_m=self.longest.ends_m[0] / self.longest.per_layer * self.fewest.per_layer,
+            wraps_in_bottom=float(self.fewest.per_layer),
             pull_n=self.pull_least_n(high),
-            stall_n=self.stall_most_n(self.layer(rope.low - self.unstated_m)),
+            stall_n=self.stall_most_n(self.fewest.layer(rope.low - self.unstated_m)),
             fits=self.fits,
         )
 

@@ -61,5 +61,8 @@ def brake_holds_n(stage: StageSolution, station: Station) -> float | None:
     stated: float = facts.brake_hold.low
     if station.drum is None or facts.drum is None or rope is None:
         return stated
-    drum = Drum(facts.drum.diameter.low, facts.drum.width.low, rope.high)
-    return pull_at_layer_n(drum, stated, facts.rated_layer or 1, station.drum.layer[1])
+    # Of measures with a range the pull falls most on the one or on the other, by which of the two layers lies higher.
+    small = Drum(facts.drum.diameter.low, facts.drum.width.low, rope.high)
+    large = Drum(facts.drum.diameter.high, facts.drum.width.low, rope.low)
+    layer = station.drum.layer[1]
+    return min(pull_at_layer_n(drum, stated, facts.rated_layer or 1, layer) for drum in (small, large))
