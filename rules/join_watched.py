@@ -36,11 +36,11 @@ _WORDS = Words(
 )  # fmt: skip
 def join_watched(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
-        met: dict[str, Check] = {}
+        met: dict[tuple[str, str], Check] = {}
         for event in stage.events:
             if event.kind == "join at seat":
                 assert event.join is not None  # noqa: S101 -- events of this kind have one
-                met.setdefault(event.join.name, _event(stage, event.join, event))
+                met.setdefault((event.join.name, event.redirects[0]), _event(stage, event.join, event))
         yield from met.values()
 
 
