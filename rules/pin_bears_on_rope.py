@@ -44,7 +44,8 @@ _MOUSED = Words(
 def pin_bears_on_rope(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         if stage.stations:
-            for link in {link.connector.name: link for link in links(stage)}.values():
+            # Of the chains that a shackle is in, those of redirects come first.
+            for link in {link.connector.name: link for link in links(stage)[::-1]}.values():
                 if link.connector.facts.kind in SHACKLES:
                     yield from _shackle(stage, link)
 
