@@ -11,7 +11,7 @@ on a drum, and rounds out by hand; a fuzzy surface is use, and protects what is 
 Rope that nobody has looked at can't be told (a NOTICE). A tail in a buried splice shorter
 than 60 rope diameters is redone.
 
-    tail = length / diameter
+    tail = length / diameter, of two ropes that are spliced the thicker one's
 
 Sources agree on cuts, melting, glazing and fusing (TB 55-1900-232-10 App. C, TB 43-0142).
 For wire they differ by use: 6 broken wires in a lay or 3 in one strand of it (WAC
@@ -26,12 +26,13 @@ Worked example: a tail of 0.5 m in 11 mm rope.
 tail = 500 mm; rope = 11 mm; diameters = tail / rope = 45.5
 """
 
+from math import inf
 from typing import Final
 
 from riglint.reading.quantity import Span
 from riglint.rig.model import Piece
 from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limit, Limits, Solution, Where, Worse, place, rule
-from riglint.rulebook.judge import Words, at_least, holds
+from riglint.rulebook.judge import Words, at_least, first_greatest, holds
 from riglint.solve.rope import ropes
 
 _FIBRE = Basis("handbook", "cuts, fused fibre, glazing", "tb-55-1900-232-10", "App. C s. C-9", "towing", "read")
@@ -79,7 +80,8 @@ def rope_condition(solution: Solution, limits: Limits) -> Checks:
             yield from _tail(piece.facts.splice_tail, piece, where, limits)
         for join in rope.joins:
             where = Where("join", join.name, join.pointer, "", stage)
-            yield from _tail(join.facts.splice_tail, join.inner, where, limits)
+            thicker = first_greatest((join.inner, join.outer), _thickness)
+            yield from _tail(join.facts.splice_tail, thicker, where, limits)
     for connector in {c.pointer: c for s in solution.stages for c in s.stage.connectors.values()}.values():
         where = Where("connector", connector.name, connector.pointer)
         yield from _seen(_words(connector.facts.condition), where, asked=False)
@@ -99,6 +101,11 @@ def _seen(words: tuple[str, ...], where: Where, *, asked: bool) -> Checks:
         yield holds(True, where, _DAMAGE)
     elif asked:
         yield holds(None, where, _DAMAGE, missing=(place(where.pointer, "condition"),), grade=Grade.NOTICE)
+
+
+def _thickness(piece: Piece) -> float:
+    """Of rope that isn't stated, without end."""
+    return piece.facts.diameter.high if piece.facts.diameter else inf
 
 
 def _tail(tail: Span | None, piece: Piece, where: Where, limits: Limits) -> Checks:
