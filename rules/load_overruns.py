@@ -8,13 +8,14 @@ rolls or drags with on its ground, and what it is tied back with besides. A load
 pulled and is not asked, nor is one whose resistance is stated, but for zones further on: it was found where the load
 stands. Brakes, and somebody in the cab to work them, don't count.
 
-    ahead = weight * sin(slope) - weight * rolling
+    ahead = weight * sin(slope) - weight * cos(slope) * rolling
 
 What to do: let it down by a winch that stands above it and pays out, or keep a second line taut behind it and write
 `secured: [tied back]` with what that is rated for in `held_by`.
 
 Worked example: 4 t down 15 degrees of firm track, which takes 3.2 % of the weight.
-weight = 39.23 kN; slope = 15 deg; rolling = 0.032; ahead = weight * sin(slope) - weight * rolling = 8.898 kN
+weight = 39.23 kN; slope = 15 deg; rolling = 0.032
+ahead = weight * sin(slope) - weight * cos(slope) * rolling = 8.941 kN
 """
 
 from riglint.outcome import Value, Where

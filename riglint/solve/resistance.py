@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import inf, sin
+from math import cos, inf, sin
 from typing import NamedTuple
 
 from riglint.mechanics.provenance import CIVIL_FORMULAS, DERIVATION
@@ -119,7 +119,7 @@ def _resistance(name: str, load: Body, zone_index: int | None, from_rest: bool) 
         holding = Span(max(0.0, grade.low), max(0.0, grade.high))
         driving = Span(max(0.0, -grade.high), max(0.0, -grade.low))
     lists = tuple(dict.fromkeys(missing)), tuple(rest_missing)
-    ahead = _ahead(load, zone_index is not None, doctrine, surface, driving)
+    ahead = _ahead(load, zone_index is not None, doctrine, surface, driving, slope)
     return ResistanceFigures(hauling, holding, driving, used, doctrine, surface, *lists, ahead)
 
 
@@ -131,21 +131,23 @@ def _grade(weight: Span | None, slope: Span | None) -> Span | None:
 
 def _ahead(
     load: Body, further_on: bool, doctrine: tuple[ResistancePart, ...], surface: tuple[ResistancePart, ...],
-    driving: Span | None,
+    driving: Span | None, slope: Span | None,
 ) -> Span | None:  # fmt: skip
-    """What drives a load along its travel beyond what it rolls or drags with at the least.
+    """What drives a load along its travel beyond what it rolls or drags with at the least: W sin(a) - f W cos(a).
 
-    A stated resistance is found where the load stands; of a zone `further_on` it says nothing.
+    Here the ground's hold helps, so what it presses less with on a slope is counted, as it isn't for hauling. A stated
+    resistance is found where the load stands; of a zone `further_on` it says nothing.
     """
     stated = load.resistance is not None and not further_on
     if stated or any(not part.label.startswith("any slope") for part in doctrine):
         return NOTHING  # it has to be pulled
-    if driving is None or driving.high == 0.0:
+    if driving is None or slope is None or driving.high == 0.0:
         return driving
     moves = _moves(load, surface)
     if moves.rolls_untold or moves.drags_untold:
         return None
     holds_n = min([force.low for force in moves.rolling], default=0.0) + sum(force.low for force in moves.dragging)
+    holds_n *= cos(min(slope))  # where it falls most
     return Span(0.0, driving.high - holds_n) if surpasses(driving.high, holds_n) else NOTHING
 
 
