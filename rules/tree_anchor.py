@@ -31,7 +31,7 @@ from riglint.solve.worst import line_pull_n, points, untold, worst
 _SOUND = Basis("handbook", "no dead or rotten trees", FM_4_30_31, "anchors", "winching", "read second hand")
 _LOW = Basis("handbook", "attach near the ground", FM_21_305, "ch. 22", "winching", "read")
 _HEIGHT = Basis("common practice", "half a metre is near the ground")
-_ROOTS = Basis("handbook", "stumps hold D squared over 3", FOREST_TEXT, "stump anchors", "general", "from memory")
+_ROOTS = Basis("handbook", "stumps hold D squared over 3", FOREST_TEXT, "stump anchors", "winching", "from memory")
 _HOLDS = Formula("holds", "(10 * diameter) ** 2 / 3 * tonne", (("diameter", "m"), ("tonne", "N")), "N")
 _TONNE = 9806.65
 _STRENGTH = Words(

@@ -121,6 +121,16 @@ def test_what_is_cited_is_known_and_what_is_not_says_so(rule: Rule) -> None:
 
 
 @RULES
+def test_a_basis_claims_no_more_of_a_source_than_was_seen_of_it(rule: Rule) -> None:
+    known = Sources([shipped("rules")]).all()
+    for basis in {*rule.basis, *(limit.basis for limit in rule.limits)}:
+        if basis.source:
+            source = known[basis.source]
+            assert source.seen in ("in part", basis.trust), basis
+            assert basis.scope in source.scope, basis
+
+
+@RULES
 def test_a_rule_with_a_number_has_a_case_on_its_limit(rule: Rule) -> None:
     source = Path(rule.file).read_text()
     folder = Path(__file__).parent / rule.slug.replace("-", "_")
