@@ -15,17 +15,18 @@ load over the rope's breaking strength:
 
 Fibre rope asks for 3 + 5 u where it moves over the seat and 1 + 4 u where it stands: 8
 and 5 at the breaking load. Wire asks for the ratio at which a standing bend leaves it the
-load, with nothing in hand; at its breaking load for the published sheaves, 20 (14 to 20 by
-construction, as the critical size of TB 43-0142; its least is 18 to 34), where it moves,
-and 12 where it stands. Those are lifting figures, for long life, and a winch line runs
-over smaller sheaves: so they weigh no more than a NOTICE. The law never asks for less as
-the load rises. The hanger's bend on a redirect is a standing one, and so is
-judged with its own load and strength. Rope that leaves the fairlead within 5 degrees of
-straight makes no bend there.
+load, and at stall twice the load, since hauling asks every element to have half of its
+strength in hand then (MGN 308), but for no more than 12; at its breaking load for the
+published sheaves, 20 (14 to 20 by construction, as the critical size of TB 43-0142; its
+least is 18 to 34), where it moves, and 12 where it stands. Those are lifting figures, for
+long life, and a winch line runs over smaller sheaves: so they weigh no more than a
+NOTICE. The law never asks for less as the load rises. The hanger's bend on a redirect is
+a standing one, and so is judged with its own load and strength. Rope that leaves the
+fairlead within 5 degrees of straight makes no bend there.
 
 Figures: 8 at the breaking load and less below it, the straight lines between, and 5 for a
-standing bend are common practice or from memory; 3 for a thimble (of a wire sling, DOE-STD-1090),
-the sheaves and the wire curve are published.
+standing bend are common practice or from memory; 3 for a thimble (of a wire sling, DOE-
+STD-1090), the sheaves and the wire curve are published.
 
 What to do: a redirect with a larger tread, a thinner or stronger rope, or fewer parts so
 that less comes on it.
@@ -40,6 +41,7 @@ from typing import Final
 
 from riglint.outcome import Formula, Result, Unit, Value, Where
 from riglint.rulebook.author import Basis, Check, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, rule
+from riglint.rulebook.design_factors import HALF
 from riglint.rulebook.judge import Words, at_least, first_greatest
 from riglint.solve.bend import RopeBend, rope_bends
 from riglint.solve.rope import stages
@@ -71,7 +73,7 @@ _BREAKING = Words(
 
 
 @rule(
-    title="Sharp bend under load", grade=Grade.WARNING, guards="line", basis=(_MOVING, _STANDING, _WIRE, _CURVE),
+    title="Sharp bend under load", grade=Grade.WARNING, guards="line", basis=(_MOVING, _STANDING, _WIRE, _CURVE, HALF),
     limits=(Limit("straight", radians(5.0), "rad", "turn at the fairlead that is no bend", _STRAIGHT, "higher"),),
     # Not a thicker line: it fills the drum sooner, and so the winch pulls less at stall.
     worse=Worse.by(higher="winch/stall_pull bodies/*/resistance/steady connectors/*/diameter",
@@ -118,7 +120,7 @@ def _carried(stage: StageSolution, bend: RopeBend, where: Where) -> list[Check]:
 
 
 def _case(bend: RopeBend, load_n: float | None, where: Where, missing: tuple[str, ...]) -> Check:
-    asked = bend.asked(load_n)
+    asked = bend.asked(load_n, at_stall=where.case == "stall")
     working = tuple(_RATIO.step(*n) for n in bend.shown)
     if bend.rope == "fibre" and bend.breaking_n and load_n is not None and isfinite(load_n):
         working += (_ASKED[bend.moving].step(asked, load_n, bend.breaking_n),)

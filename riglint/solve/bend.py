@@ -16,6 +16,8 @@ from riglint.solve.solution import StageSolution
 # Fibre gear that is round, so that it has a diameter to bend by; webbing counts only where one is stated.
 _ROUND: Final = {"soft shackle": "fibre", "rope strop": "fibre", "wire sling": "wire"}
 _ENDLESS: Final = 10.0  # no bend serves for so many times the strength, nor for a load that has no end
+STALL_FACTOR: Final = 2.0  # at stall every element has half its strength in hand, wire in a bend too (MGN 308 2.1)
+_WITHIN: Final = 1.0 - 1e-9  # just short of its breaking load, where published sheaves begin to count
 _WEBBING: Final = frozenset({"strap", "sling", "recovery strap"})
 
 
@@ -52,14 +54,17 @@ class RopeBend(NamedTuple):
         ratio, tread, diameter = self.ratio, self.tread, self.diameter
         return ((ratio, tread.low, diameter.high),) if ratio is not None and tread and diameter else ()
 
-    def asked(self, load_n: float | None) -> float:
+    def asked(self, load_n: float | None, *, at_stall: bool = False) -> float:
         """The bend ratio that a load asks for: of rope that isn't stated, and of strength, the mildest.
 
         Equation: as `mechanics.bend`. Published sheaves for wire are for long life: they count for its breaking load
-        alone, and below that the load is held against what a standing bend leaves. Source: as there
+        alone, and below that the load is held against what a standing bend leaves, at stall against half of it.
+        Source: as there; half at stall MGN 308 2.1, read second hand
         """
         use = min(_ENDLESS, load_n / self.breaking_n) if load_n is not None and self.breaking_n else 0.0
-        return min(self._demand(rope, use) for rope in ((self.rope,) if self.rope else ("fibre", "wire")))
+        hard = min(_WITHIN, STALL_FACTOR * use) if at_stall and use < 1.0 else use
+        ropes = (self.rope,) if self.rope else ("fibre", "wire")
+        return min(self._demand(rope, use if rope == "fibre" else hard) for rope in ropes)
 
     @property
     def asked_at_breaking(self) -> float:
