@@ -49,7 +49,7 @@ _NOBODY = Words("", "", "it isn't said where the winch operator is")
 )  # fmt: skip
 def operator_place(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
-        operators = [p for p in stage.stage.people if "winch" in p.who.lower() or "operator" in p.who.lower()]
+        operators = [person for person in stage.stage.people if _operates(person.who.lower())]
         for person in operators if stage.stations else ():
             yield from _operator(stage, person, limits)
         if not operators:
@@ -60,6 +60,11 @@ def operator_place(solution: Solution, limits: Limits) -> Checks:
                 else ("people: who stands where",)
             )
             yield holds(None, where, _NOBODY, missing=missing)
+
+
+def _operates(who: str) -> bool:
+    """Whoever works the winch, by whatever name; not who only keeps it in sight."""
+    return "operator" in who or ("winch" in who and "spotter" not in who)
 
 
 def _operator(stage: StageSolution, person: Person, limits: Limits) -> Checks:
