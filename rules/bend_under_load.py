@@ -25,8 +25,8 @@ a standing one, and so is judged with its own load and strength. Rope that leave
 fairlead within 5 degrees of straight makes no bend there.
 
 Figures: 8 at the breaking load and less below it, the straight lines between, and 5 for a
-standing bend are common practice or from memory; 3 for a thimble (of a wire sling, DOE-
-STD-1090), the sheaves and the wire curve are published.
+standing bend are common practice or from memory; 3 for a thimble (of a wire sling,
+DOE-STD-1090), the sheaves and the wire curve are published.
 
 What to do: a redirect with a larger tread, a thinner or stronger rope, or fewer parts so
 that less comes on it.
