@@ -55,10 +55,12 @@ class _Rest:
 
     def plan(self) -> Plan | None:
         """The rest as a plan, once the models take it."""
+        if not isinstance(self._data, dict):
+            return None
         for place in list(nothings(self._data)):
             self._put_aside(place)
         for _ in range(ROUNDS):
-            if not isinstance(self._data, dict) or not self._names_all():
+            if not self._names_all():
                 return None
             try:
                 return Plan.model_validate(self._data)

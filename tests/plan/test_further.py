@@ -72,6 +72,11 @@ def test_what_is_put_aside_is_still_a_name() -> None:
     ]
 
 
+@pytest.mark.parametrize("text", ["*ang that", "3 that", "[a] that"])
+def test_what_is_no_mapping_is_told_by_its_writing_alone(text: str) -> None:
+    assert problems(text)
+
+
 def test_where_there_is_nothing_to_look_names_up_in_none_is_called_unknown() -> None:
     assert {p.place for p in problems(edited(("\nconnectors:", "\nconectors:"), NO_NAME))} >= {
         "/conectors", "/lines/haul/path/1",
