@@ -59,6 +59,6 @@ def _point(solution: Solution, stage: StageSolution, component: Component, point
     if off is not None:  # else all that is made fast there cancels out
         off_rad, index = off
         told = facts.cone is not None or not (exceeds(off_rad, in_line_rad) and exceeds(pi / 2, off_rad))
-        limit_rad = facts.cone.low if facts.cone else in_line_rad if told else pi / 2
+        limit_rad = facts.cone.low if facts.cone else in_line_rad if told else None
         missing = () if told else (place(point.pointer, "cone"),)
         yield at_most(off_rad, limit_rad, "rad", here(stage, component, "", index), _WORDS, missing=missing)

@@ -61,7 +61,7 @@ def line_needed(question: Question, rope: Piece | None, parts: int, keeps: Limit
     if question.reach is None:
         return None
     reach_m = question.reach.high
-    stays_m = _stays_m(drum_of(question, rope), rope, keeps)
+    stays_m = _stays_m(question, rope, keeps)
     fairlead = question.winch.fairlead if question.winch else None
     run_m = fairlead.from_drum.high if fairlead and fairlead.from_drum else keeps["unstated_run"]
     out_m = parts * reach_m
@@ -72,11 +72,15 @@ def line_needed(question: Question, rope: Piece | None, parts: int, keeps: Limit
     )  # fmt: skip
 
 
-def _stays_m(drum: Drum | None, rope: Piece | None, keeps: Limits) -> float | None:
-    if drum is None or rope is None or rope.rope is None:
+def _stays_m(question: Question, rope: Piece | None, keeps: Limits) -> float | None:
+    """At the ends of measured drum and rope that leave most on it."""
+    facts = question.winch.drum if question.winch else None
+    if drum_of(question, rope) is None or facts is None or rope is None or rope.rope is None or rope.diameter is None:
         return None
-    wire_m = length_of_wraps_m(drum, keeps["wire_wraps"])
-    return wire_m if is_wire(rope.rope) else max(wire_m, keeps["fibre_layers"] * layer_length_m(drum, 1))
+    stout, roomy = (Drum(facts.diameter.high, facts.width.high, thick_m) for thick_m in reversed(rope.diameter))
+    wire_m = length_of_wraps_m(stout, keeps["wire_wraps"])
+    layer_m = max(layer_length_m(drum, 1) for drum in (stout, roomy))
+    return wire_m if is_wire(rope.rope) else max(wire_m, keeps["fibre_layers"] * layer_m)
 
 
 def gives(question: Question, rope: Piece | None, parts: int) -> Gives | None:

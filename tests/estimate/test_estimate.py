@@ -53,6 +53,14 @@ def test_the_line(tmp_path):
     assert line.needed_m == pytest.approx(75.0 + 4.618 + 0.5, abs=0.01)
 
 
+def test_what_stays_on_a_drum_that_was_hard_to_measure_is_the_most_that_it_may_be(tmp_path):
+    """Five wraps of pi (300 + 14) mm, and not of a barrel of 280 mm."""
+    assert "diameter: 280 mm" in KIT
+    line = asked(tmp_path, TRUCK, KIT.replace("diameter: 280 mm", "diameter: 280 mm to 300 mm")).line
+    assert line is not None
+    assert line.stays_m == pytest.approx(5 * 0.9865, abs=0.01)
+
+
 def test_pull_is_that_of_the_layer_at_the_end_of_the_pull(tmp_path):
     found = asked(tmp_path, TRUCK, KIT)
     assert found.serves is not None
