@@ -34,7 +34,7 @@ from riglint.solve.worst import points
 
 _MARK = Basis("derivation", "a rating is not divided again")
 _PADS = Basis("handbook", "pads 3 on yield at the least", "tb-55-1900-232-10", "p. 5-25, table 5-4", "towing", "read")
-_STALL = Basis("regulation", "the stall well below half of the weakest element", "mgn-308", "2.1", "mooring",
+_STALL = Basis("handbook", "the stall well below half of the weakest element", "mgn-308", "2.1", "mooring",
                "read second hand")  # fmt: skip
 _ELSEWHERE = frozenset({"tree", "stump", "picket holdfast", "deadman"})
 _USE = Formula("use", "load / rated", (("load", "N"), ("rated", "N")), "share")

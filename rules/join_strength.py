@@ -46,7 +46,7 @@ _LOOPS = Basis("common practice", "loop to loop with parallel legs loses 15 %; n
 _ENDS = Basis("handbook", "what ends of wire rope keep", "tm-5-3810-305-10", "table 4 p. 4-36", "lifting", "read")
 _KNOTS = Basis("handbook", "knots keep half or less", "fm-5-125", "ch. 1", "general", "from memory")
 _WIRE = Basis("regulation", "wire rope 3", "wyoming-osha-ch-5", "s. 5-2(c)", "winching", "read")
-_HALF = Basis("regulation", "twice the winch's pull", "mgn-308", "2.1", "mooring", "read second hand")
+_HALF = Basis("handbook", "twice the winch's pull", "mgn-308", "2.1", "mooring", "read second hand")
 _GEAR = Basis("standard", "shackles 5", "asme-b30-26", "26-1.2", "lifting", "read second hand")
 
 _MAY = Formula("may_carry", "rope_may_carry * keeps", (("rope_may_carry", "N"), ("keeps", "share")), "N")

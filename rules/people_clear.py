@@ -45,7 +45,7 @@ _LENGTHS = Basis("handbook", "one length (observers) and two (near wire rope)", 
 _ANGLE = Basis(
     "handbook", "outside the angle of the stressed cable", FM_21_305, "ch. 22", "winching", "read second hand"
 )
-_BIGHT = Basis("regulation", "nobody in the bight of a line", "mgn-308", "2.2", "mooring", "read second hand")
+_BIGHT = Basis("handbook", "nobody in the bight of a line", "mgn-308", "2.2", "mooring", "read second hand")
 _BESIDE = Basis("handbook", "handlers at least 6 ft off", "navedtra-14160", "synthetic lines", "mooring", "read")
 _CONE = Basis("common practice", "15 deg on either side of the line")
 

@@ -30,7 +30,7 @@ from riglint.rulebook.judge import Words, at_least, exceeds
 from riglint.rulebook.loads import graded
 from riglint.solve.rope import stages
 
-_BASIS = Basis("regulation", "rope breaks at 2 times the winch's pull", "mgn-308", "2.1", "mooring", "read second hand")
+_BASIS = Basis("handbook", "rope breaks at 2 times the winch's pull", "mgn-308", "2.1", "mooring", "read second hand")
 
 _ASKED = Formula("asked", "times * line_pull", (("times", "1"), ("line_pull", "N")), "N")
 _WORDS = Words(

@@ -29,7 +29,7 @@ from riglint.solve.first_to_give import first_to_break
 from riglint.solve.rope import stages
 
 _BASIS = Basis(
-    "regulation", "a winch's stall is well below half of the weakest element", "mgn-308", "2.1", "mooring",
+    "handbook", "a winch's stall is well below half of the weakest element", "mgn-308", "2.1", "mooring",
     "read second hand")  # fmt: skip
 _BREAKS = Formula("breaks_at", "stall * strength / load", (("stall", "N"), ("strength", "N"), ("load", "N")), "N")
 _WORDS = Words(

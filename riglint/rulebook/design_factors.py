@@ -13,7 +13,7 @@ from riglint.rulebook.limits import Limit
 
 WINCHING = Basis("regulation", "wire rope 3", "wyoming-osha-ch-5", "s. 5-2(c)", "winching", "read")
 HALF = Basis(
-    "regulation", "rope breaks at 2 times the winch's pull, its stall well below half of the weakest element",
+    "handbook", "rope breaks at 2 times the winch's pull, its stall well below half of the weakest element",
     "mgn-308", "2.1", "mooring", "read second hand",
 )  # fmt: skip
 _SHACKLE = Basis("standard", "shackles 5", "asme-b30-26", "26-1.2", "lifting", "read second hand")
