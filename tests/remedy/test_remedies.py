@@ -8,7 +8,7 @@ from riglint.outcome import Value
 from riglint.remedy.remedies import MOST_TRIALS
 from riglint.remedy.ways.every import WAYS
 from tests.remedy.cases import BOOK, EXAMPLES, changed, does_what_it_says, example, worked_out
-from tests.remedy.chance import held
+from tests.remedy.chance import case_of, held
 
 NAMES = sorted(file.stem for file in EXAMPLES.glob("*.yaml"))
 WITH_KIT = [*(f"class/plans/{file.stem}" for file in sorted((EXAMPLES / "class" / "plans").glob("*.yaml"))),
@@ -130,6 +130,19 @@ def test_a_point_that_is_over_sheds_a_redirect_to_a_spare_one():
     head, points, rest = text.partition("\npoints:")
     case = worked_out(head + points + spare.rstrip() + rest)
     assert "other point" in ways(case, "anchor-rating")
+
+
+def test_two_legs_of_a_bridle_never_go_to_one_point():
+    """Of three legs that are over, one could go to where another is: that would share nothing."""
+    moved = [
+        operation for remedy in case_of(561).remedies() for operation in remedy.patch
+        if operation["op"] == "replace" and "/legs/" in operation["path"]
+    ]  # fmt: skip
+    data = case_of(561).document.data
+    for operation in moved:
+        _, _, name, _, number, _ = operation["path"].split("/")
+        legs = data["connectors"][name]["legs"]
+        assert operation["value"] not in [leg["to"] for i, leg in enumerate(legs) if i != int(number)]
 
 
 def test_equal_plans_have_equal_remedies_in_the_same_order():

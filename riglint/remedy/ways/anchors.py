@@ -36,6 +36,8 @@ def other_point(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
     uses = list(uses_of(shop.data, stage, point.name))
     for other in others(stage, point):
         for use in uses:
+            if _doubles(shop.data, use, other.name):
+                continue
             terms = (("what", use.what), ("point", point.name), ("other", other.name))
             words = "make {what} fast to {other} in place of {point}"
             yield Proposal(words, terms, (replace(use.pointer, other.name),), guards=(other.pointer,))
@@ -63,6 +65,12 @@ def uses_of(data: Any, stage: RigStage, point: str) -> Iterator[Use]:
         for i, leg in enumerate(value_at(data, f"{connector.pointer}/legs") or []):
             if leg.get("to") == point:
                 yield Use(f"{connector.pointer}/legs/{i}/to", f"a leg of {connector.name}")
+
+
+def _doubles(data: Any, use: Use, other: str) -> bool:
+    """Whether two legs of a bridle would go to one point, which shares nothing."""
+    bridle, legs, _ = use.pointer.rpartition("/legs/")
+    return bool(legs) and any(leg.get("to") == other for leg in value_at(data, f"{bridle}/legs") or [])
 
 
 def _in_chain(at: str, chain: Any, point: str, what: str) -> Iterator[Use]:
