@@ -21,7 +21,7 @@ way = 37.5 m; line = 52 m; use = way / line = 0.721
 from riglint.outcome import Value
 from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limits, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.judge import Words, at_least
-from riglint.solve.rope import length_lacks, stages
+from riglint.solve.rope import from_drum_m, length_lacks, stages
 
 _BASIS = Basis("derivation", "the way from drum to dead end is the sum of its legs")
 
@@ -50,10 +50,8 @@ def _stage(stage: StageSolution) -> Checks:
     haul = stage.stage.haul
     where = Where("line", haul.name, haul.pointer, "", stage.stage.index)
     lacks = length_lacks(haul)
-    fairlead = stage.stage.winch.facts.fairlead
-    run_m = fairlead.from_drum.high if fairlead and fairlead.from_drum else 0.0
     has, way = stage.line_m.low, stage.line_needed_m
-    starts = stage.stations[0].path_m + run_m
+    starts = stage.stations[0].path_m + from_drum_m(stage.stage)
     out = next((e.spread.low for e in stage.events if e.kind == "line runs out" and has >= starts), None)
     if out is not None and not lacks:
         yield at_least(out, stage.stage.travel.high, "m", where._replace(travel_m=out), _OUT)

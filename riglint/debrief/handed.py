@@ -12,6 +12,7 @@ from riglint.outcome import Grade
 from riglint.plan.plan import Plan
 from riglint.reading.problems import ReadingFailed
 from riglint.report.material import Inspected
+from riglint.review.gather import is_yaml
 from riglint.rulebook.book import RulebookError
 from riglint.solve.solve import solve
 
@@ -62,7 +63,7 @@ def plans_in(paths: Iterable[Path], apart_from: Iterable[Path | None]) -> tuple[
     for path in paths:
         if path.is_dir():
             folder = True
-            found = sorted(p for p in path.rglob("*") if p.suffix.lower() in (".yaml", ".yml") and p.is_file())
+            found = sorted(p for p in path.rglob("*") if is_yaml(p.name) and p.is_file())
             files += [p for p in found if p.resolve() not in own and _is_plan(p)]
         else:
             files.append(path)

@@ -117,8 +117,9 @@ class Contexts:
             house, book = self._with_house(found) if found else (None, self._book(()))
             self._books[found] = house, book, Sources(origin.folder for origin in book.origins)
         house, book, sources = self._books[found]
-        others = files[1:] if house and not house.file.alone else []
-        passed_over = tuple(_from(house.folder, other) for other in others if house)
+        passed_over: tuple[str, ...] = ()
+        if house and not house.file.alone:
+            passed_over = tuple(_from(house.folder, other) for other in files[1:])
         return Context(plan, house, book, sources, self._today, self._kits, passed_over)
 
     def _with_house(self, file: Path) -> tuple[House, Rulebook]:

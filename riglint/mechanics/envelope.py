@@ -85,8 +85,7 @@ def envelope(
     gains: Corners = [0.0]
     for leg, share in sorted(pull):
         own = tensions[leg]
-        alike = gains if len(gains) == len(own) else _spread(gains, len(own))
-        gains = [gain + share * t for gain, t in zip(alike, own, strict=True)]
+        gains = [gain + share * t for gain, t in zip(_spread(gains, len(own)), own, strict=True)]
     blocked_n = cap_n if resistance_n > 0.0 else 0.0
     lines_n = [resistance_n / gain if gain > NO_GAIN else blocked_n for gain in gains]
     by_count: dict[int, Corners] = {len(lines_n): lines_n}
@@ -120,33 +119,29 @@ def _most(own: Corners, count: int) -> Corners:
     return [max(own[i : i + each]) for i in range(0, len(own), each)] if each else _spread(own, count)
 
 
-def _spread(own: Sequence[T], count: int) -> list[T]:
+def _spread(own: Sequence[T], count: int) -> Sequence[T]:
     """The same values as so many corners."""
+    if len(own) == count:
+        return own
     each = range(count // len(own))
     return [value for value in own for _ in each]
-
-
-def _alike(a: Corners, b: Corners) -> tuple[Corners, Corners]:
-    """Two lists as the same corners."""
-    return (_spread(a, len(b)), b) if len(a) < len(b) else (a, _spread(b, len(a)))
 
 
 def _sizes(terms: Sequence[Term], tensions: Sequence[Corners]) -> Corners:
     """The resultant of several legs' pulls per unit of line pull; none where they cancel out."""
     if len(terms) == 2:
         (a, ax, ay, az), (b, bx, by, bz) = terms
-        first, second = tensions[a], tensions[b]
-        if len(first) != len(second):
-            first, second = _alike(first, second)
+        count = max(len(tensions[a]), len(tensions[b]))
+        first, second = _spread(tensions[a], count), _spread(tensions[b], count)
         # |t_a u_a + t_b u_b|^2 = (t_a - t_b)^2 + t_a t_b |u_a + u_b|^2, which keeps its digits where the two cancel.
         both = (ax + bx) ** 2 + (ay + by) ** 2 + (az + bz) ** 2
         return [
             size if (size := sqrt((s - t) ** 2 + s * t * both)) >= CANCELS * (s + t) else 0.0
             for s, t in zip(first, second, strict=True)
         ]
-    sums = [(0.0, 0.0, 0.0, 0.0)]
+    sums: Sequence[tuple[float, float, float, float]] = [(0.0, 0.0, 0.0, 0.0)]
     for leg, ux, uy, uz in sorted(terms):  # legs further in are told apart by fewer corners
         own = tensions[leg]
-        alike = sums if len(sums) == len(own) else _spread(sums, len(own))
+        alike = _spread(sums, len(own))
         sums = [(x + t * ux, y + t * uy, z + t * uz, pull + t) for (x, y, z, pull), t in zip(alike, own, strict=True)]
     return [size if (size := sqrt(x * x + y * y + z * z)) >= CANCELS * pull else 0.0 for x, y, z, pull in sums]

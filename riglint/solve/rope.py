@@ -71,6 +71,12 @@ def layers_lack(stage: RigStage) -> tuple[str, ...]:
     return tuple(lacks)
 
 
+def from_drum_m(stage: RigStage) -> float:
+    """The way from drum to fairlead at its longest; none where it isn't stated."""
+    fairlead = stage.winch.facts.fairlead
+    return float(fairlead.from_drum.high) if fairlead and fairlead.from_drum else 0.0
+
+
 def length_lacks(line: Line) -> tuple[str, ...]:
     """Pieces of a line whose length isn't stated."""
     return tuple(place(piece.pointer, "length") for piece in line.pieces if piece.facts.length is None)

@@ -13,7 +13,7 @@ from riglint.solve.drum_figures import DrumTable
 from riglint.solve.events import Finder
 from riglint.solve.geometry import Walk
 from riglint.solve.resistance import ResistanceTable
-from riglint.solve.rope import layers_lack
+from riglint.solve.rope import from_drum_m, layers_lack
 from riglint.solve.sharpest import Sharpest, sharpest
 from riglint.solve.solution import (
     CASES,
@@ -74,15 +74,9 @@ def _result(
         missing=_missing(stage, stations),
         losses_assumed=tuple(t.pointer for line in stage.lines for t in line.turns if t.loss is None),
         line_m=stage.haul.length,
-        line_needed_m=max((s.path_m for s in stations), default=0.0) + _run_m(stage),
+        line_needed_m=max((s.path_m for s in stations), default=0.0) + from_drum_m(stage),
         pulls=pulls,
     )
-
-
-def _run_m(stage: RigStage) -> float:
-    """The way from drum to fairlead at its longest, where it is stated."""
-    fairlead = stage.winch.facts.fairlead
-    return fairlead.from_drum.high if fairlead and fairlead.from_drum else 0.0
 
 
 def _parts(start: Station) -> int:
