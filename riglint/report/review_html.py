@@ -13,7 +13,7 @@ from riglint.outcome import Grade, Result
 from riglint.report.review_page import FOOT, SCRIPT, STYLE
 from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, what_is_gone
 from riglint.report.spool import Spool
-from riglint.report.words import listed
+from riglint.report.words import for_day, listed
 
 _COLUMNS: Final = ("Verdict", "Plan", "Sketch", *(g.value for g in Grade), "To find out", "Most used", "Use")
 _SHAPES: Final = {
@@ -49,8 +49,11 @@ def _first(whole: Whole) -> str:
     tally = whole.tally
     counts = [f"{n} {verdict}" for verdict in VERDICTS if (n := tally.verdicts.get(verdict)) and verdict != "no plan"]
     part = f", part {whole.slice}" if whole.slice else ""
+    day = for_day(whole.about.get("day"))
     books = listed(f"{book['title']} {book['version']}" for book in whole.about["rulebooks"])
-    text = f"{tally.plans} plans reviewed{part}: {listed(counts) or 'none'}. Halts at {whole.about['halting_grade']}"
+    text = (
+        f"{tally.plans} plans reviewed{day}{part}: {listed(counts) or 'none'}. Halts at {whole.about['halting_grade']}"
+    )
     text += f" and above. {books}; riglint {whole.about['program']['version']}."
     if whole.since:
         text += f" Since the earlier review: {tally.new} new or worse, {tally.gone} gone."

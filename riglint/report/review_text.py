@@ -8,7 +8,7 @@ from typing import Final
 from riglint.outcome import Grade, Result
 from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, what_is_gone
 from riglint.report.spool import Spool
-from riglint.report.words import listed, wrapped
+from riglint.report.words import for_day, listed, wrapped
 from riglint.report.words import plain as _plain
 
 _WORDS: Final = {"not clear": "NOT CLEAR", "can't tell": "CAN'T TELL", "clear": "CLEAR"}
@@ -54,8 +54,9 @@ def _first(whole: Whole) -> list[str]:
     tally = whole.tally
     counts = [f"{n} {verdict}" for verdict in VERDICTS if (n := tally.verdicts.get(verdict)) and verdict != "no plan"]
     part = f", part {whole.slice}" if whole.slice else ""
+    day = for_day(whole.about.get("day"))
     plans = "plan" if tally.plans == 1 else "plans"
-    lines = wrapped(f"{tally.plans} {plans} reviewed{part}: {listed(counts) or 'none'}."
+    lines = wrapped(f"{tally.plans} {plans} reviewed{day}{part}: {listed(counts) or 'none'}."
                     f" Halts at {whole.about['halting_grade']} and above.")  # fmt: skip
     if whole.since:
         lines += wrapped(f"Since the earlier review: {tally.new} new or worse, {tally.gone} gone.")

@@ -109,6 +109,11 @@ def wrapped(text: str, indent: str = "", hang: str | None = None, width: int = W
     return [kept.replace(_KEPT, " ") for kept in (*lines, line)]
 
 
+def for_day(day: str | None) -> str:
+    """` for pulls on 2026-03-14`; nothing where no day was told. Gear falls due and waivers run out."""
+    return f" for pulls on {day}" if day else ""
+
+
 def listed(words: Iterable[str]) -> str:
     """`a, b and c`."""
     words = list(words)

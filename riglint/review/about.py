@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
+from datetime import date
 from pathlib import Path
 from typing import Final
 
@@ -36,8 +37,11 @@ _WAIVERS: Final = {
 }
 
 
-def about(contexts: Contexts, plans: Iterable[Path], halting: Grade) -> Record:
-    """Of a run over plans, one for each folder. Raises RulebookError for a rulebook that the user named."""
+def about(contexts: Contexts, plans: Iterable[Path], halting: Grade, day: date | None) -> Record:
+    """Of a run over plans, one for each folder, for pulls on a day.
+
+    Raises RulebookError for a rulebook that the user named.
+    """
     books = {id(book): book for book in _books(contexts, plans)}.values()
     sources = Sources(dict.fromkeys(origin.folder for book in books for origin in book.origins))
     rules = [_WAIVERS, *(one for book in books for one in _rules(book, sources))]
@@ -46,6 +50,7 @@ def about(contexts: Contexts, plans: Iterable[Path], halting: Grade) -> Record:
     return {
         "program": {"name": "riglint", "version": VERSION},
         "halting_grade": halting.value,
+        "day": day.isoformat() if day else None,
         "rulebooks": _united([_book(origin) for book in books for origin in book.origins]),
         "rules": by_name(rules),
         "sources": dict(sorted(known.items())),
@@ -53,11 +58,12 @@ def about(contexts: Contexts, plans: Iterable[Path], halting: Grade) -> Record:
 
 
 def united(abouts: list[Record]) -> Record:
-    """Those of the parts of one review as one; the parts' programs and halting grades are known to agree."""
+    """Those of the parts of one review as one; the parts' programs, halting grades and days are known to agree."""
     first = abouts[0]
     return {
         "program": first["program"],
         "halting_grade": first["halting_grade"],
+        "day": first.get("day"),
         "rulebooks": _united([book for one in abouts for book in one["rulebooks"]]),
         "rules": by_name([rule for one in abouts for rule in one["rules"]]),
         "sources": dict(sorted((key, source) for one in abouts for key, source in one["sources"].items())),

@@ -45,9 +45,9 @@ def merge(files: tuple[Path, ...]) -> Merged:
     abouts = [_about(file) for file in files]
     first = abouts[0]
     for file, other in zip(files, abouts, strict=True):
-        for key in ("program", "halting_grade"):
-            if other[key] != first[key]:
-                raise MergeError(f"{file} and {files[0]} were made with another {key.replace('_', ' ')}")
+        for key in ("program", "halting_grade", "day"):
+            if other.get(key) != first.get(key):
+                raise MergeError(f"{file} and {files[0]} differ in their {key.replace('_', ' ')}")
     _check_rulebooks(abouts)
     _check_slices([one.get("slice", "") for one in abouts])
     return Merged(united(abouts), files)

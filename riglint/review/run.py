@@ -89,7 +89,7 @@ class _Files:
         )  # fmt: skip
         folders = [Path(self.all.path(name)) for name in one_of_each_folder(self.names)]
         self.contexts = bare.contexts()
-        self.about: Record = about(self.contexts, folders, order.halting)
+        self.about: Record = about(self.contexts, folders, order.halting, order.today)
         self.settings = replace(bare, rule_index=_index(self.about))
 
     def tasks(self) -> Iterator[Task]:

@@ -96,6 +96,7 @@ def record_data(inspected: Inspected, digest: str, sections: tuple[Section, ...]
         "rulebooks": [{"name": o.name, "title": o.title, "version": o.version} for o in inspected.rulebook.origins],
         "verdict": inspected.inspection.verdict.value,
         "halting_grade": inspected.inspection.halting.value,
+        "day": day.isoformat() if (day := inspected.solution.rig.today) else None,
         "may_be_clear": not reasons,
         "why_not": reasons,
         "findings": [_finding(finding, inspected) for finding in inspected.inspection.findings],
@@ -110,7 +111,8 @@ def record_data(inspected: Inspected, digest: str, sections: tuple[Section, ...]
             for item in section.items
         ],
     }
-    named = data | {"plan": digest}  # the same plan under another path is the same plan
+    # The same plan under another path is the same plan, and midnight alone takes no tick away.
+    named = data | {"plan": digest, "day": None}
     made_of = json.dumps(named, sort_keys=True, ensure_ascii=True).encode("ascii")
     return data | {"sheet": sha256(made_of).hexdigest()}
 

@@ -31,7 +31,8 @@ def folder_of_plans(folder: Path, count: int = 6) -> Path:
 
 def report(paths: Iterable[Path | str], form: str = "json", part: str = "", **asked: Any) -> str:
     """A review's report, from this process unless `processes` says otherwise."""
-    order = Order(tuple(map(str, paths)), form=form, today=DAY, slice=read_slice(part) if part else None, **asked)
+    asked = {"today": DAY} | asked
+    order = Order(tuple(map(str, paths)), form=form, slice=read_slice(part) if part else None, **asked)
     with review(order) as done:
         return "".join(done.pieces)
 

@@ -9,6 +9,7 @@ import signal
 import subprocess
 import sys
 import time
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -21,7 +22,7 @@ from riglint.outcome import Grade
 from riglint.review.gather import is_plan
 from riglint.review.merge import MergeError
 from tests.house.rigs import house, waiver
-from tests.review.rigs import COMMAND, EXAMPLES, ROOT, code, command, folder_of_plans, plans_of, report
+from tests.review.rigs import COMMAND, DAY, EXAMPLES, ROOT, code, command, folder_of_plans, plans_of, report
 
 FORMS = ("text", "json", "sarif", "html")
 TWISTED = EXAMPLES / "twisted-join.yaml"
@@ -137,7 +138,7 @@ def test_text_has_the_worst_first_and_every_finding_with_its_place(few):
     text = report([few], "text")
     order = [text.index(name) for name in ("torn.yaml", "twisted-join.yaml", "straight-pull.yaml")]
     assert order == sorted(order)
-    assert "3 plans reviewed: 1 can't be read, 1 not clear and 1 clear." in text
+    assert "3 plans reviewed for pulls on 2026-06-01: 1 can't be read, 1 not clear and 1 clear." in text
     assert "1 other YAML file is no plan." in text
     lines = TWISTED.read_text("utf-8").splitlines()
     line = next(number for number, written in enumerate(lines, 1) if "twist:" in written)
@@ -211,6 +212,16 @@ def test_all_slices_that_are_missing_are_named(tmp_path, plans, cache):
     file.write_text(report([plans], part="1/4", cache=cache), "utf-8")
     with pytest.raises(MergeError, match="of 4 parts 2, 3 and 4 are missing"):
         report([], merge=(file,))
+
+
+def test_slices_for_two_days_are_not_one_review(tmp_path, plans, cache):
+    """Gear falls due and waivers run out between them."""
+    files = [tmp_path / "1.json", tmp_path / "2.json"]
+    for number, file in enumerate(files):
+        day = DAY + timedelta(days=number)
+        file.write_text(report([plans], part=f"{file.stem}/2", cache=cache, today=day), "utf-8")
+    with pytest.raises(MergeError, match=r"differ in their day"):
+        report([], merge=tuple(files))
 
 
 def test_half_a_report_is_no_report(tmp_path, plans, cache):

@@ -1,6 +1,7 @@
 """Sheets made for tests, and what a browser would see of one without running it."""
 
 from collections import Counter
+from datetime import date
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -35,15 +36,15 @@ STRINGS = (
 )
 
 
-def inspected(text: str, file: str = "plan.yaml", halting: Grade = Grade.WARNING) -> Inspected:
-    loaded = CONTEXT.load(text.encode(), file)
+def inspected(text: str, file: str = "plan.yaml", halting: Grade = Grade.WARNING, day: date | None = None) -> Inspected:
+    loaded = CONTEXT._replace(today=day).load(text.encode(), file)
     solution = solve(loaded.rig)
     inspection = CONTEXT.inspect(solution, halting)
     return Inspected(file, loaded.document, solution, inspection, CONTEXT.rulebook, CONTEXT.sources)
 
 
-def made(text: str, file: str = "plan.yaml", halting: Grade = Grade.WARNING) -> str:
-    return sheet(inspected(text, file, halting), text.encode())
+def made(text: str, file: str = "plan.yaml", halting: Grade = Grade.WARNING, day: date | None = None) -> str:
+    return sheet(inspected(text, file, halting, day), text.encode())
 
 
 def example(name: str) -> str:

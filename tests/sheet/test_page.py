@@ -3,6 +3,7 @@
 import json
 import re
 from base64 import b64encode
+from datetime import date
 from hashlib import sha256
 from pathlib import Path
 
@@ -106,6 +107,14 @@ def test_any_change_of_the_plan_is_another_sheet_and_another_path_is_not() -> No
     assert first["sheet"] != noted["sheet"]
     assert first["sheet"] == moved["sheet"]
     assert first["sheet"] != data(made(text, halting=Grade.DANGER))["sheet"]
+
+
+def test_the_day_is_told_and_midnight_takes_no_tick_away() -> None:
+    first, second = (made(example("two-parts"), day=date(2026, 3, day)) for day in (14, 15))
+    assert "For a pull on" in Seen(first).text
+    assert "2026-03-14" in Seen(first).text
+    assert (data(first)["day"], data(second)["day"]) == ("2026-03-14", "2026-03-15")
+    assert data(first)["sheet"] == data(second)["sheet"]
 
 
 def test_findings_come_with_what_puts_them_right(pages: dict[str, str]) -> None:
