@@ -1,4 +1,4 @@
-"""Long runs are left to CI: `pytest --slow` does them as well."""
+"""Long runs are left out unless asked for: `pytest --slow` does them as well."""
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING

@@ -17,6 +17,7 @@ FLAGS = (
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",
 )  # fmt: skip
+EXAMPLES = Path(__file__).parents[2] / "examples"
 UPRIGHT, LEVEL = {"width": 768, "height": 1024}, {"width": 1280, "height": 800}
 PATIENCE_MS = 90_000
 
@@ -160,6 +161,12 @@ def go(page: Page, view: str) -> None:
 
 def kept_offline(page: Page) -> None:
     page.get_by_text("Ready offline").first.wait_for(timeout=PATIENCE_MS)
+
+
+def with_example(page: Page, name: str = "fruit-truck") -> None:
+    imported(page, EXAMPLES / f"{name}.yaml")
+    until(page, f"riglint.session?.record.name.startsWith('{name}')")
+    checked(page)
 
 
 def imported(page: Page, file: Path) -> None:

@@ -1,11 +1,11 @@
-"""Nothing that was typed is lost: a killed browser, a full device, two windows, a bad file, a new form of the page."""
+"""Nothing that was typed is lost: a full device, two windows, a bad file, a new form of the page."""
 
 import json
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, Playwright
+from playwright.sync_api import Browser, Page
 
 from riglint.tablet.command import Wanted, run
 from tests.tablet.browser import (
@@ -14,63 +14,16 @@ from tests.tablet.browser import (
     go,
     imported,
     kept_offline,
-    lone,
     opened,
     ready,
     serving,
     until,
     until_written,
-    written_down,
+    with_example,
 )
 from tests.tablet.conftest import EXAMPLES
 
 pytestmark = pytest.mark.browser
-
-
-def with_example(page: Page, name: str = "fruit-truck") -> None:
-    imported(page, EXAMPLES / f"{name}.yaml")
-    until(page, f"riglint.session?.record.name.startsWith('{name}')")
-    checked(page)
-
-
-def test_a_browser_killed_right_after_an_act(
-    driver: Playwright, address: str, tablet_file: Path, tmp_path: Path
-) -> None:
-    """An edit typed in the form, a tick, a signature: by the address and by the one file."""
-    for url in (address, tablet_file.as_uri()):
-        profile = tmp_path / url.partition(":")[0]
-        with lone(driver, profile) as page:
-            page.goto(url)
-            ready(page)
-            with_example(page)
-            go(page, "Rig")
-            page.evaluate("riglint.form.show('/winch/rated_pull')")
-            with written_down(page):
-                page.locator('[data-at="/winch/rated_pull"]').fill("54.321")
-        with lone(driver, profile) as page:
-            page.goto(url)
-            ready(page)
-            checked(page)
-            assert page.evaluate("riglint.session.data.winch.rated_pull") == "54.321 kN"
-            assert "rated_pull: 54.321 kN" in page.evaluate("riglint.session.record.text")
-            go(page, "Checks")
-            with written_down(page):
-                page.locator(".tick input").first.check()
-        with lone(driver, profile) as page:
-            page.goto(url)
-            ready(page)
-            checked(page)
-            go(page, "Checks")
-            assert page.locator(".tick input:checked").count() == 1
-            page.get_by_label("Name", exact=True).fill("A. Foreman")
-            page.get_by_label("Stopped, because").fill("block sits crooked")
-            with written_down(page):
-                page.get_by_role("button", name="Stopped", exact=True).click()
-        with lone(driver, profile) as page:
-            page.goto(url)
-            until(page, "Boolean(globalThis.riglint?.session)")
-            go(page, "Checks")
-            page.get_by_text("STOPPED, because block sits crooked").wait_for()
 
 
 def test_an_edit_before_the_engine_is_there_is_kept(chromium: Browser, address: str) -> None:

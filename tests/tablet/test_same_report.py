@@ -18,7 +18,7 @@ from tests.tablet.conftest import EXAMPLES
 
 pytestmark = pytest.mark.browser
 ROOT = EXAMPLES.parent
-BATCH, BATCHES = 25, 20
+BATCH, BATCHES, ALWAYS = 25, 20, 4
 DAY = "2026-03-14"
 _REPORTS = """async ([plans, today]) => {
     const reports = [];
@@ -84,7 +84,9 @@ def test_with_house_file_kit_and_rulebook_built_in(chromium: Browser, tmp_path: 
         page.context.close()
 
 
-@pytest.mark.parametrize("batch", [0, *(pytest.param(k, marks=pytest.mark.slow) for k in range(1, BATCHES))])
+@pytest.mark.parametrize(
+    "batch", [*range(ALWAYS), *(pytest.param(k, marks=pytest.mark.slow) for k in range(ALWAYS, BATCHES))]
+)
 def test_made_plans(page: Page, tmp_path: Path, batch: int) -> None:
     names = [f"made-{seed:03}.yaml" for seed in range(batch * BATCH, (batch + 1) * BATCH)]
     for name in names:
