@@ -3,8 +3,9 @@
 Rope that comes from one side piles up there. It climbs the flange, drops off the pile
 with a jerk, and cuts in between the wraps below.
 
-How it is judged: with a hawse or rollers, the greatest angle over the travel between
-where the fairlead looks and the first leg, at most 15 degrees. A drum without a fairlead
+How it is judged: with a hawse or rollers, the greatest angle over the travel by which the
+first leg lies to the side of where the fairlead looks, at most 15 degrees. How steeply it
+rises or falls is no matter here, since the barrel lies level. A drum without a fairlead
 (`kind: none`) is fed by the first redirect or the load alone: the angle from there to the
 drum's far edge may be at most 1.5 degrees on a plain barrel and 2 on a grooved one, as
 makers of fixed winches ask. Such an angle can't be had at the short distance of a
@@ -27,7 +28,7 @@ from riglint.outcome import Grade, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, first_greatest, first_least
 from riglint.solve.drum_figures import fleet_angle as angle_to_edge
-from riglint.solve.rope import leads, stages
+from riglint.solve.rope import aside, stages
 
 _LEAD = Basis("common practice", "a pull up to 15 degrees off straight ahead winds well enough", scope="winching")
 _OPEN = Basis("common practice", "1.5 degrees on a plain drum, 2 on a grooved one", scope="general")
@@ -56,7 +57,7 @@ def fleet_angle(solution: Solution, limits: Limits) -> Checks:
 
 
 def _lead(stage: StageSolution, limits: Limits) -> Check:
-    turned, fairlead = leads(stage), stage.stage.winch.facts.fairlead
+    turned, fairlead = aside(stage), stage.stage.winch.facts.fairlead
     where = Where("winch", "winch", stage.stage.winch.pointer, "", stage.stage.index)
     bearing = fairlead.bearing if fairlead else None
     if not turned or bearing is None:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from math import inf
 from typing import Final, NamedTuple
 
-from riglint.mechanics.vectors import between_rad, sub, unit
+from riglint.mechanics.vectors import along, between_rad, dot, sub, unit
 from riglint.rig.model import Chain, Join, Line, Piece, RigStage
 from riglint.solve.ratings import place
 from riglint.solve.solution import Event, Solution, StageSolution, Station
@@ -155,4 +155,23 @@ def leads(stage: StageSolution) -> list[tuple[Station, float]]:
     for station in stage.stations:
         leg = station.legs[0]
         out.append((station, between_rad(ahead, unit(sub(leg.end, leg.start)))))
+    return out
+
+
+def aside(stage: StageSolution) -> list[tuple[Station, float]]:
+    """How far the first leg lies to the side of the winch's outlook, station by station; empty if that isn't known.
+
+    Equation: cos b = w.u, w along the first leg, u along w - (w.s) s, s level and square to the outlook; a leg that
+    leads back counts by its whole angle. How steeply it rises or falls is no matter: the barrel lies level, and the
+    rope winds on it as well from above or below. Source: geometry.
+    """
+    outlook = sub(stage.stage.winch.fairlead, stage.stage.winch.mount.at)
+    ahead = unit((outlook[0], outlook[1], 0.0))
+    square = (-ahead[1], ahead[0], 0.0)
+    out = []
+    for station, whole_rad in leads(stage):
+        leg = station.legs[0]
+        way = unit(sub(leg.end, leg.start))
+        off_rad = between_rad(way, unit(along(way, square, -dot(way, square))))
+        out.append((station, off_rad if dot(way, ahead) > 0.0 else whole_rad))
     return out
