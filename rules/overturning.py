@@ -3,17 +3,20 @@
 A pull high up or across a vehicle tips it, the more so on a side slope: a high load beside a soft verge, a
 light winch vehicle with its line led off sideways, a load on whose roof rack somebody made fast.
 
-    overturning = pull * height + uplift * half_base
-    restoring = W * (half_base * cos(a) - H * sin(a)); use = overturning * stability / restoring
+    overturning = max(0, pull * height + uplift * arm)
+    restoring = W * (b * cos(a) - H * sin(a)); use = overturning * stability / restoring
 
-Across, half the track and the side slope count; along, half the wheelbase and the slope. The side slope is
-taken as falling towards the pull, the safer way. W is the weight at its low end, H the height of the centre of
-gravity at its top. The height of the pull is that of its point over the ground that the body stands on (the
-outline's middle, where it is given with a height, else 0). No source gives a margin for winching: 1.5 is common
-practice.
+Each side and, with the wheelbase, each end is an edge that it may tip over. The pull counts where it goes towards the
+edge; where it goes away from it, it helps. The arm is how far in from the edge the line lifts. b is how far the centre
+of gravity is from the edge (half the track or wheelbase, less what it is off the middle), H its height, which is no
+help where the ground rises to the edge, W the weight at its low end. The side slope a is taken as falling towards the
+edge, the safer way, and so is the slope of a body that stays or lies across its way; a load that lies along its way
+has its slopes as stated, the steepest of all zones. The height is that of the point over the ground that the body
+stands on (the outline's middle, where it is given with a height, else 0). No source gives a margin for winching: 1.5
+is common practice.
 
 Only a body whose centre of gravity is stated is judged, and asked for what else that takes: weight, track,
-heading, slopes and, for tipping endways, the wheelbase.
+heading, slopes, the heights of the points that are used and, for tipping endways, the wheelbase.
 
 What to do: make fast lower, turn the vehicle into line with the pull, or hold it from the other side.
 
@@ -33,8 +36,8 @@ from riglint.solve.worst import told, untold
 _STATICS = Basis("derivation", "moments about the edge that a body tips over")
 _MARGIN = Basis("common practice", "restoring over overturning moment 1.5")
 _TIPS = Formula(
-    "overturning", "pull * height + uplift * half_base",
-    (("pull", "N"), ("height", "m"), ("uplift", "N"), ("half_base", "m")), "N m",
+    "overturning", "max(0, pull * height + uplift * arm)",
+    (("pull", "N"), ("height", "m"), ("uplift", "N"), ("arm", "m")), "N m",
 )  # fmt: skip
 _WORDS = Words(
     "{name} may tip over {side}: the line turns it with {measured}, and {limit} is what it may be turned with",
@@ -72,10 +75,10 @@ def _body(stage: StageSolution, component: Component, body: Body, stability: flo
         worst = tips_most(stage, component, body, case, north)
         if worst is None:
             continue
-        steps = (_TIPS.step(worst.overturning_nm, worst.pull_n, worst.height_m, worst.uplift_n, worst.half_base_m),)
+        steps = (_TIPS.step(worst.overturning_nm, worst.pull_n, worst.height_m, worst.uplift_n, worst.arm_m),)
         yield at_most(
             worst.overturning_nm, worst.restoring_nm / stability, "N m", here(stage, component, case, worst.station),
             _AT_STALL if case == "stall" else _WORDS, working=steps, terms=(("side", worst.side),),
-            missing=stage_lacks(stage, case) + endways,
+            missing=stage_lacks(stage, case) + endways + worst.missing,
             grade=Grade.WARNING if case == "stall" else None,
         )  # fmt: skip

@@ -95,13 +95,14 @@ def tipping(
     uplift_n: float,
     uplift_arm_m: float,
 ) -> Tipping:
-    """Whether a pull tips a body over the edge on the side that it is pulled to.
+    """Whether a pull tips a body over one of its edges.
 
-    Equation: M_o = P h + U c, M_r = W (b cos(a) - H sin(a)), use = M_o / M_r
+    Equation: M_o = max(0, P h + U c), M_r = W (b cos(a) - H sin(a)), use = M_o / M_r
     Units: W weight [N], b distance of the centre of gravity from the edge (half the track or wheelbase) [m],
-        H its height [m], a slope down towards the pull [rad], P pull along the ground [N], h its height [m],
-        U lift by the line [N], c distance of its point from the edge [m]
-    Range: all >= 0 but a, -pi/2 < a < pi/2
+        H its height [m], a slope down towards the edge, below nothing where it rises [rad], P pull along the ground
+        towards the edge, below nothing where it goes away from it [N], h its height [m], U lift by the line [N], c
+        distance of its point from the edge, inwards [m]
+    Range: all >= 0 but a and P, -pi/2 < a < pi/2
     Source: derivation (statics)
     Raises: ValueError outside the range
     """
@@ -109,17 +110,18 @@ def tipping(
         ("weight_n", weight_n),
         ("half_base_m", half_base_m),
         ("cg_height_m", cg_height_m),
-        ("pull_n", pull_n),
         ("pull_height_m", pull_height_m),
         ("uplift_n", uplift_n),
         ("uplift_arm_m", uplift_arm_m),
     )
+    if not -inf < pull_n < inf:
+        raise refuse("pull_n", pull_n, "finite")
     for name, value in sizes:
         if not 0.0 <= value < inf:
             raise refuse(name, value, "finite and not negative")
     if not -pi / 2 < slope_rad < pi / 2:
         raise refuse("slope_rad", slope_rad, "between -pi/2 and pi/2")
-    overturning_nm = pull_n * pull_height_m + uplift_n * uplift_arm_m
+    overturning_nm = max(0.0, pull_n * pull_height_m + uplift_n * uplift_arm_m)
     restoring_nm = weight_n * (half_base_m * cos(slope_rad) - cg_height_m * sin(slope_rad))
     use = overturning_nm / restoring_nm if restoring_nm > 0.0 else None
     return Tipping(overturning_nm, restoring_nm, use)

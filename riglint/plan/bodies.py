@@ -115,7 +115,9 @@ class Body(CheckedPart):
     outline: Outline | None = Field(None, description="its size seen from above")
     centre_of_gravity: CentreOfGravity | None = Field(None, description="where its weight acts")
     track: Size | None = Field(None, description="between the middles of the wheels of an axle")
-    wheelbase: Size | None = Field(None, description="between the first and the last axle")
+    wheelbase: Size | None = Field(
+        None, description="between the first and the last axle; of a trailer that rests on its drawbar, from there"
+    )
     running_gear: Literal["wheels", "tracks", "none"] | None = Field(None, description="what it runs on")
     pulled: Literal["forwards", "backwards"] | None = Field(None, description="which way it is pulled")
     own_power: Flag | None = Field(None, description="whether it helps with its own engine")

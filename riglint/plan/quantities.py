@@ -241,6 +241,12 @@ class Coordinates(tuple[float, float, float]):
     __slots__ = ()
 
 
+class FlatCoordinates(Coordinates):
+    """A place by two coordinates: its height isn't stated, and z is 0."""
+
+    __slots__ = ()
+
+
 def _read_place(value: object) -> Coordinates | BearingPlace:
     try:
         if isinstance(value, list):
@@ -261,7 +267,7 @@ def _read_coordinates(value: list[Any]) -> Coordinates:
     if len(value) not in (2, 3):
         raise refusal(f"a place of {len(value)} numbers", "write two lengths, or three with the height: `[12 m, 0 m]`")
     x, y, z = (_coordinate(v) for v in (*value, "0 m")[:3])
-    return Coordinates((x, y, z))
+    return Coordinates((x, y, z)) if len(value) == 3 else FlatCoordinates((x, y, z))
 
 
 def _coordinate(value: object) -> float:

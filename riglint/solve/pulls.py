@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import hypot
 
 from riglint.mechanics.envelope import CANCELS
 from riglint.mechanics.rounding import first_greatest
@@ -32,11 +33,16 @@ def pulls_on(stage: StageSolution, point: Point) -> Iterator[tuple[Station, Vec]
 def rated_way(stage: StageSolution, point: Point, bearing_rad: float) -> Vec:
     """The direction of a level bearing; on the load, which lies along its travel, tilted as the travel climbs."""
     level = heading(bearing_rad)
-    if not point.body.moves:
-        return level
-    way = stage.stage.direction
+    return tilted(stage, level) if point.body.moves else level
+
+
+def tilted(stage: StageSolution, direction: Vec) -> Vec:
+    """A direction of a load on level ground as it comes to be where its travel climbs. Source: geometry."""
+    way = unit(stage.stage.direction)
     ahead, left = unit((way[0], way[1], 0.0)), unit((-way[1], way[0], 0.0))
-    return along(scale(way, dot(level, ahead)), left, dot(level, left))
+    flat = hypot(way[0], way[1])
+    up = along(scale(ahead, -way[2]), (0.0, 0.0, 1.0), flat)
+    return along(along(scale(way, dot(direction, ahead)), left, dot(direction, left)), up, direction[2])
 
 
 def off_direction_rad(way: Vec, rated: Vec) -> float:

@@ -74,6 +74,12 @@ def test_lift_at_the_far_side_adds_to_tipping() -> None:
     assert lifted.overturning_nm - plain.overturning_nm == pytest.approx(1_600)
 
 
+def test_a_pull_away_from_the_edge_helps_against_lift_and_never_below_nothing() -> None:
+    away = anchors.tipping(**STANDING, pull_n=-5e3, pull_height_m=1.2, uplift_n=1e4, uplift_arm_m=1.6)
+    assert away.overturning_nm == pytest.approx(10_000)
+    assert anchors.tipping(**STANDING, pull_n=-5e3, pull_height_m=1.2, uplift_n=0.0, uplift_arm_m=1.6).use == 0.0
+
+
 def test_a_body_that_tips_by_itself_has_no_use() -> None:
     found = anchors.tipping(
         **{**STANDING, "slope_rad": 0.9}, pull_n=0.0, pull_height_m=1.2, uplift_n=0.0, uplift_arm_m=1.6

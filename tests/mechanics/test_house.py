@@ -254,10 +254,13 @@ ABOVE_0_HERE = {
     (deadman.deadman_slenderness_ratio, "length_m"),
 }
 FROM_0_HERE = {(danger.in_recoil_cone, "half_angle_rad")}
+EITHER_WAY_HERE = {(anchors.tipping, "pull_n")}
 
 
 def _edge(function: Callable[..., Any], name: str) -> bool | None:
     """Whether 0 is good for an argument; None where its range does not end at 0."""
+    if (function, name) in EITHER_WAY_HERE:
+        return None
     if (function, name) in ABOVE_0_HERE:
         return False
     if (function, name) in FROM_0_HERE or name in FROM_0:
