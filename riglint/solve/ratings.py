@@ -33,6 +33,7 @@ _WIRE: Final = {"wire": "wire", "wire, fibre core": "wire, fibre core", "wire, s
 _ANY_CONNECTOR: Final = tuple(dict.fromkeys(GEAR.values()))
 STRAIGHT: Final = Span(1.0, 1.0)
 _UNTOLD_HITCH: Final = Span(0.0, 2.0)  # from a basket that lies flat to an upright one
+_UNTOLD_END: Final = Span(0.0, 1.0)
 _UNTOLD_ANGLE: Final = Span(0.0, 2.0)  # a basket lies anywhere from flat to upright
 
 
@@ -97,7 +98,15 @@ def _of_piece(piece: Piece) -> Rating:
         missing = (place(piece.pointer, "breaking"),)
     elif working is None and rope is None:
         missing = (place(piece.pointer, "rope"),)
+    if _has_no_figure(piece.facts.ends, rope):
+        missing = (*missing, place(piece.pointer, f"what its end ({piece.facts.ends}) holds"))
+        return Rating(working, breaking, gear, _UNTOLD_END, missing)
     return Rating(working, breaking, gear, STRAIGHT if working else _left_by_ends(piece), missing)
+
+
+def _has_no_figure(ends: str | None, rope: str | None) -> bool:
+    """Whether no published figure lets an end hold: a cut end, and a knot in wire rope."""
+    return ends == "plain" or (ends == "knot" and rope is not None and rope.startswith("wire"))
 
 
 def _left_by_ends(piece: Piece) -> Span:
