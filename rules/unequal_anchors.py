@@ -42,6 +42,10 @@ _WORDS = Words(
     "Let the bridle equalise, set its points farther apart, or use points that hold the whole pull",
 )
 
+_FLAT = _WORDS._replace(
+    remedy="Give the bridle longer legs, so that these stand closer together, or use points that hold more"
+)
+
 
 @rule(
     title="Anchors that share a pull unequally", grade=Grade.DANGER, guards="anchors", basis=(_SHARES, HALF),
@@ -88,7 +92,7 @@ def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, lim
             load_n, missing = peak.load_n, (place(bridle.pointer, "equalised"), *missing)
         where = here(stage, leg, case, peak.station)._replace(pointer=f"{bridle.pointer}/legs/{i}")
         yield at_most(
-            load_n, min(holds, default=None), "N", where, _WORDS, missing=missing, measure="rating",
+            load_n, min(holds, default=None), "N", where, _FLAT if even else _WORDS, missing=missing, measure="rating",
             grade=graded(load_n, min(holds), breaking_n) if holds else None,
         )  # fmt: skip
 
