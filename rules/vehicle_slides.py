@@ -50,6 +50,10 @@ _WORDS = Words(
 _AT_STALL = _WORDS._replace(
     fails="if the winch is kept on until it stalls, {name} slides: it is pulled with {measured} and holds {limit}",
 )
+_RATE_IT = (
+    "Write what its tie-back is rated for in `held_by`, for unstated it counts for nothing; or use a heavier vehicle, "
+    "or pull with less"
+)
 _ROLLS = Words("{name} isn't held by brakes, chocks or spades: it rolls", "", "what holds {name} isn't said",
                "Set its brakes and chock its wheels")  # fmt: skip
 
@@ -98,8 +102,11 @@ def _judged(
     stage: StageSolution, component: Component, body: Body, case: Case, grass: float, unsaid: tuple[str, ...]
 ) -> Check:
     (held, peak), stall = slides_most(stage, component, body, case, grass), case == "stall"
+    words = _AT_STALL if stall else _WORDS
+    if TIED & set(body.facts.secured or ()) and body.facts.held_by is None:
+        words = words._replace(remedy=_RATE_IT)
     return at_most(
-        held.pull_n, held.holds_n, "N", here(stage, component, case, peak.station), _AT_STALL if stall else _WORDS,
+        held.pull_n, held.holds_n, "N", here(stage, component, case, peak.station), words,
         missing=lacks(stage, case) + unsaid, working=(_GRIP.step(*held[1:]),),
         terms=(("pull", Value(held.pull_n, "N")),), pull_n=line_pull_n(stage, case, peak), measure="grip",
         grade=Grade.WARNING if stall else Grade.DANGER,
