@@ -33,7 +33,7 @@ from riglint.reading.quantity import Span
 from riglint.rig.model import Piece
 from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limit, Limits, Solution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, first_greatest, holds
-from riglint.solve.rope import ropes
+from riglint.solve.rope import is_wire, ropes
 
 _FIBRE = Basis("handbook", "cuts, fused fibre, glazing", "tb-55-1900-232-10", "App. C s. C-9", "towing", "read")
 _WIRE = Basis(
@@ -51,9 +51,12 @@ _DAMAGE = Words(
     "{name} is stated as {seen}",
     "{name} was looked over and shows no damage",
     "nobody says what {name} looks like",
-    "Cut the bad length out and splice anew, or take other rope; wire is done for with 6 broken wires in a lay or 3 in "
-    "one strand of it",
+    "Cut the bad length out and splice anew, or take other rope",
     "Look over the whole length by hand, and state its `condition`",
+)
+_WIRE_ROPE = _DAMAGE._replace(
+    remedy="Cut the bad length out and end it anew, or take other rope; it is done for with 6 broken wires in a lay or "
+    "3 in one strand of it"
 )
 _GEAR = _DAMAGE._replace(remedy="Take it out of use, and rig sound gear in its place")
 _RATIO = Formula("tail", "length / diameter", (("length", "m"), ("diameter", "m")), "1")
@@ -76,7 +79,8 @@ def rope_condition(solution: Solution, limits: Limits) -> Checks:
         stage = rope.stage.stage.index
         for piece in rope.pieces:
             where = Where("piece", piece.name, piece.pointer, "", stage)
-            yield from _seen(_words(piece.facts.condition), where, asked=True)
+            words = _WIRE_ROPE if is_wire(piece.facts.rope or "") else _DAMAGE
+            yield from _seen(_words(piece.facts.condition), where, words, asked=True)
             yield from _tail(piece.facts.splice_tail, piece, where, limits)
         for join in rope.joins:
             where = Where("join", join.name, join.pointer, "", stage)
@@ -84,19 +88,19 @@ def rope_condition(solution: Solution, limits: Limits) -> Checks:
             yield from _tail(join.facts.splice_tail, thicker, where, limits)
     for connector in {c.pointer: c for s in solution.stages for c in s.stage.connectors.values()}.values():
         where = Where("connector", connector.name, connector.pointer)
-        yield from _seen(_words(connector.facts.condition), where, asked=False)
+        yield from _seen(_words(connector.facts.condition), where, _GEAR, asked=False)
 
 
 def _words(condition: str | tuple[str, ...] | None) -> tuple[str, ...]:
     return (condition,) if isinstance(condition, str) else condition or ()
 
 
-def _seen(words: tuple[str, ...], where: Where, *, asked: bool) -> Checks:
+def _seen(words: tuple[str, ...], where: Where, said: Words, *, asked: bool) -> Checks:
     """The worst of what was seen; a connector of which nothing is stated is left to other rules."""
     bad = [word for word in words if word in _GRADES]
     if bad:
         grade = min((_GRADES[word] for word in bad), key=lambda g: g.rank)
-        yield holds(False, where, _DAMAGE if asked else _GEAR, grade=grade, terms=(("seen", ", ".join(bad)),))
+        yield holds(False, where, said, grade=grade, terms=(("seen", ", ".join(bad)),))
     elif words:
         yield holds(True, where, _DAMAGE)
     elif asked:
