@@ -55,7 +55,8 @@ _WORDS = Words(
 _LINE = Words(
     "from {travel} of travel on, hauling no longer pulls the load the way that it must go",
     "hauling pulls the load the way that it must go",
-    remedy="Move the anchor or a redirect ahead of the load's travel, or end the stage sooner",
+    remedy="Move the anchor or a redirect ahead of the load's travel, or end the stage sooner; where "
+    "the load is let down, write `works: paying out`",
 )
 
 
