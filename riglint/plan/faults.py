@@ -60,7 +60,10 @@ def is_echo(detail: ErrorDetails) -> bool:
     return detail["type"] == "too_short" and len(detail["input"]) >= detail["ctx"]["min_length"]
 
 
-NOTHING = ("there is nothing here", "write a value, or leave the key out")
+NOTHING = (
+    "there is nothing here",
+    "write a value, or leave the key out; a text that has a comma in `{ }` needs quotes round it",
+)
 
 
 def nothings(data: Any, place: tuple[str | int, ...] = ()) -> Iterator[list[str | int]]:

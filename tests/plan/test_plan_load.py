@@ -45,6 +45,7 @@ CASES = [
     ("rig_plan: 1", "rig_plan: ¤true", "/rig_plan", "`true` isn't known here", "write `1`"),
     # Nothing behind a key
     ("kind: tree}", "kind: ¤null}", "/points/oak/kind", "there is nothing here", "leave the key out"),
+    ("kind: tree}", "kind: tree, basis: judged, tried¤}", "/points/oak/tried", "there is nothing here", "needs quotes"),
     ("mounted: oak", "mounted: ¤null", "/winch/mounted", "there is nothing here", "write a value"),
     ("[winch, eye]", "[winch, ¤null]", "/lines/rope/path/1", "there is nothing here", "write a value"),
     # Keys
