@@ -3,7 +3,7 @@
 import re
 from typing import NamedTuple
 
-from riglint.outcome import Grade, Inspection, Result
+from riglint.outcome import Grade, Inspection, Result, Verdict
 from riglint.reading.document import Document
 from riglint.rulebook.book import Rulebook
 from riglint.rulebook.sources import Sources
@@ -12,6 +12,12 @@ from riglint.solve.solution import Solution
 _OWNED = re.compile(r"/?([\w-]+(?:/[\w-]+)*): (.+)")
 _PATH = re.compile(r"[a-z_]+(?:/[a-z_]+)*")
 _COLLECTIONS = frozenset({"bodies", "points", "redirects", "connectors", "lines", "pieces", "stages"})
+_COUNTED = {"stages": "stage", "stops": "stop", "people": "person", "dampers": "damper"}
+
+_VERDICTS = {
+    Verdict.NOT_CLEAR: "do not pull as planned",
+    Verdict.CANT_TELL: "do not pull until what is missing is known",
+}
 
 
 class Inspected(NamedTuple):
@@ -42,6 +48,15 @@ class Todo(NamedTuple):
     what: str
     pointer: str
     rules: tuple[str, ...]
+
+
+def verdict_words(inspection: Inspection) -> str:
+    """What a verdict comes to: one that is clear with something found or left to find out says so."""
+    if inspection.verdict is not Verdict.CLEAR:
+        return _VERDICTS[inspection.verdict]
+    if any(f.result in (Result.FAILED, Result.CANT_TELL) for f in inspection.findings):
+        return "nothing found that halts the pull, but heed what is told below"
+    return "nothing found against it"
 
 
 def todos(inspected: Inspected, messages: dict[int, str]) -> tuple[Todo, ...]:
@@ -81,4 +96,6 @@ def fact_words(fact: str) -> tuple[str, str]:
 
 def _named(steps: list[str]) -> list[str]:
     kept = [step for step in steps if not step.isdigit() and step not in _COLLECTIONS]
+    if not kept and len(steps) == 2 and steps[0] in _COUNTED:
+        return [f"{_COUNTED[steps[0]]} {int(steps[1]) + 1}"]  # people count from one
     return kept or steps

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from riglint.outcome import Changed, Grade, Result, Verdict
+from riglint.outcome import Changed, Grade, Result
 from riglint.reading.problems import ReadingFailed
 from riglint.report.foreman import foreman
 from riglint.report.ink import Ink
-from riglint.report.material import Inspected, Todo, todos
+from riglint.report.material import Inspected, Todo, todos, verdict_words
 from riglint.report.numbers import percent, show
 from riglint.report.run import run
 from riglint.report.summary import Summary, summaries
@@ -23,11 +23,6 @@ _CAUTIONS = (
     " the licensed person in charge on the ground come first. If anything looks, sounds or moves other than"
     " planned: stop."
 )
-_VERDICTS = {
-    Verdict.CLEAR: "nothing found against it",
-    Verdict.NOT_CLEAR: "do not pull as planned",
-    Verdict.CANT_TELL: "do not pull until what is missing is known",
-}
 
 
 def report(inspected: Inspected, ink: Ink, *, with_workings: bool = False, further: Iterable[list[str]] = ()) -> str:
@@ -61,7 +56,7 @@ def unread(file: str, failed: ReadingFailed) -> str:
 def _verdict(inspected: Inspected, ink: Ink) -> list[str]:
     inspection = inspected.inspection
     word = ink.mark(inspection.verdict, inspection.verdict.value.upper())
-    lines = [f"{word}: {_VERDICTS[inspection.verdict]}.", *wrapped(plain(inspected.solution.rig.title))]
+    lines = [f"{word}: {verdict_words(inspection)}.", *wrapped(plain(inspected.solution.rig.title))]
     failed = [f.grade for f in inspection.findings if f.result is Result.FAILED and not f.waived]
     waived = sum(f.waived is not None for f in inspection.findings)
     counted = [f"{failed.count(grade)} {grade.value}" for grade in Grade if grade in failed]

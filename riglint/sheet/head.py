@@ -7,11 +7,11 @@ from typing import Final
 
 from riglint.outcome import Grade, Result, Verdict
 from riglint.report.foreman import foreman
-from riglint.report.material import Inspected
+from riglint.report.material import Inspected, verdict_words
 from riglint.report.summary import summaries
 from riglint.report.words import listed, sentence
 from riglint.sheet.markup import Html, el, inner, trusted
-from riglint.sheet.words import VERDICTS, against, anchor, pairs, signal, to_find_out, why_not
+from riglint.sheet.words import against, anchor, pairs, signal, to_find_out, why_not
 from riglint.version import VERSION
 
 _LABEL: Final = 23
@@ -68,7 +68,7 @@ def figures(inspected: Inspected, index: int) -> Html:
 def _band(inspected: Inspected) -> Html:
     word = inspected.inspection.verdict
     shape = trusted(f'<svg viewBox="0 0 48 48" aria-hidden="true" focusable="false">{_SHAPES[word]}</svg>')
-    text = el("h2", el("b", word.value.upper()), f": {VERDICTS[word]}", id="verdict-word")
+    text = el("h2", el("b", word.value.upper()), f": {verdict_words(inspected.inspection)}", id="verdict-word")
     return el("div", shape, el("div", text, el("p", _counted(inspected))), class_=f"band {word.name.lower()}")
 
 

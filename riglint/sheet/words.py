@@ -10,11 +10,6 @@ from riglint.report.material import Inspected, Todo, todos
 from riglint.report.words import message, plain, sentence
 from riglint.sheet.markup import Html, el, inner, trusted
 
-VERDICTS: Final = {
-    Verdict.CLEAR: "nothing found against it",
-    Verdict.NOT_CLEAR: "do not pull as planned",
-    Verdict.CANT_TELL: "do not pull until what is missing is known",
-}
 CASES: Final = {"expected": "as expected", "stall": "if the winch stalls", "holding": "holding"}
 # An alert triangle goes with harm to people, none with NOTICE (ANSI Z535).
 _TRIANGLE: Final = trusted(

@@ -106,3 +106,27 @@ def test_a_rig_that_cant_stand_is_never_clear_and_says_why(tmp_path):
     assert case.inspection.verdict is Verdict.CLEAR
     assert refused.inspection.verdict is Verdict.CANT_TELL
     assert "can't stand as planned: ring_a finds no balance." in report(refused, PLAIN)
+
+
+@pytest.mark.parametrize(
+    ("own", "words"),
+    [
+        ("yield at_most(1, 2, 'm', WHERE, WORDS)", "nothing found against it"),
+        (
+            "yield at_most(3, 2, 'm', WHERE, WORDS, grade=Grade.CAUTION)",
+            "nothing found that halts the pull, but heed what is told below",
+        ),
+        (
+            "yield at_most(None, 2, 'm', WHERE, WORDS, missing=('/winch/spooled',), grade=Grade.NOTICE)",
+            "nothing found that halts the pull, but heed what is told below",
+        ),
+    ],
+)
+def test_clear_says_whether_something_is_left_to_heed(tmp_path, own, words):
+    text = report(inspected(tmp_path, trial=f"from riglint.outcome import Grade; {own}"), PLAIN)
+    assert text.startswith(f"CLEAR: {words}.\n")
+
+
+def test_a_stage_that_lacks_a_fact_is_counted_from_one(tmp_path):
+    own = "yield at_most(None, 2, 'm', WHERE, WORDS, missing=('stages/1: load_held_by',))"
+    assert "stage 2: give `load_held_by`" in report(inspected(tmp_path, "re-rig", trial=own), PLAIN)
