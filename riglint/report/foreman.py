@@ -74,6 +74,8 @@ def _asks(summary: Summary, system: str) -> str:
     needed, doctrine = summary.line_pull_n, summary.line_pull_doctrine_n
     if needed is None:
         return "what is needed can't be told"
+    if needed <= 0.0:
+        return "needs none: the load goes by itself"
     shown = show(needed, "N", system)
     other = show(doctrine, "N", system) if doctrine is not None and doctrine > needed else shown
     return f"needs {shown} at the worst" + ("" if other == shown else f", {other} as field manuals reckon")
@@ -147,4 +149,6 @@ def _stop(summary: Summary, system: str) -> str:
         return f"{text}, which is less than the job needs"
     if needed > summary.stop_n:
         return f"{text}; the job may need more, where the redirects lose all that they can"
+    if needed <= 0.0:
+        return f"{text}; the load goes by itself, and where the line pulls, something holds it: stop and look"
     return f"{text}; past {show(needed, 'N', system)} something holds the load: stop and look"

@@ -71,3 +71,24 @@ def test_the_brake_is_told_as_it_holds_on_the_fullest_drum(case, holds):
     """100 mm over 120 mm: 26 kN on the first layer are 21.7 kN on the second, and 20 kN are 16.7 kN."""
     text = (Path(__file__).parents[1] / f"rules/brake_holds/fail-brake-{case}.yaml").read_text()
     assert top(text, "Line pull") == f"needs 23.5 kN at the worst; the winch's brake holds {holds}"
+
+
+DOWNHILL = """
+rig_plan: 1
+title: a van hauled downhill
+bodies:
+  van:
+    {moves: {distance: 6 m, bearing: 0 deg}, weight: 2 t,
+     ground: {surface: hard road, mired: none, slope: 12 deg down}}
+points:
+  eye: {on: van, at: [0 m, 0 m], rated: 30 kN}
+  mount: {on: ground, at: [20 m, 0 m], rated: 60 kN}
+winch: {mounted: mount, rated_pull: 20 kN, rated_layer: 1, stall_pull: 22 kN}
+lines:
+  haul: {pieces: [main: {rope: wire, diameter: 12 mm, length: 40 m}], path: [winch, eye]}
+"""
+
+
+def test_a_load_that_goes_by_itself_needs_no_pull_and_any_is_a_reason_to_stop() -> None:
+    assert top(DOWNHILL, "Line pull").startswith("needs none: the load goes by itself; ")
+    assert top(DOWNHILL, "Stop at").endswith("where the line pulls, something holds it: stop and look")
