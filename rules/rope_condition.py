@@ -55,8 +55,7 @@ _DAMAGE = Words(
     "Look over the whole length by hand, and state its `condition`",
 )
 _WIRE_ROPE = _DAMAGE._replace(
-    remedy="Cut the bad length out and end it anew, or take other rope; it is done for with 6 broken wires in a lay or "
-    "3 in one strand of it"
+    remedy="Cut the bad length out, or take other rope; 6 broken wires in a lay or 3 in one strand of it end its use"
 )
 _GEAR = _DAMAGE._replace(remedy="Take it out of use, and rig sound gear in its place")
 _RATIO = Formula("tail", "length / diameter", (("length", "m"), ("diameter", "m")), "1")
