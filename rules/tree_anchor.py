@@ -19,13 +19,15 @@ Worked example: a stump of 42 cm, 4.2 dm.
 d = 4.2; holds = d ** 2 / 3 = 5.88
 """
 
+from collections.abc import Iterator
+
 from riglint.mechanics.anchors import tree_holding_n
 from riglint.mechanics.provenance import FM_4_30_31, FM_21_305, FOREST_TEXT
 from riglint.outcome import Formula, Step
 from riglint.rig.model import Point
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_most, here, holds
-from riglint.solve.solution import Component
+from riglint.rulebook.judge import Words, at_most, exceeds, here, holds
+from riglint.solve.solution import Case, Component, Peak
 from riglint.solve.worst import line_pull_n, points, untold, worst
 
 _SOUND = Basis("handbook", "no dead or rotten trees", FM_4_30_31, "anchors", "winching", "read second hand")
@@ -40,6 +42,10 @@ _STRENGTH = Words(
     "whether {component} holds can't be told: no figure lets a tree pass without a test",
     "Use a thicker tree, or two lashed one behind the other, or another anchor",
     "Have it judged or try it with a gauge, and write what it is rated for and on what basis",
+)
+_AT_STALL = _STRENGTH._replace(
+    fails="if the winch is kept on until it stalls, {component} is pulled with {measured}, more than the {limit} that "
+    "forest texts give a sound one of its size"
 )
 _ALIVE = Words("{component} is dead or rotten", "{component} is alive", "", "Use another anchor")
 _STRAP = Words(
@@ -73,12 +79,23 @@ def _tree(stage: StageSolution, component: Component, point: Point, height_m: fl
     if most is None:
         yield at_most(None, None, "N", here(stage, component), _STRENGTH, missing=missing)
         return
-    case, peak = most
     holds_n, steps = _holds(facts.diameter.low) if facts.diameter else (None, ())
-    yield at_most(
-        peak.load_n, holds_n, "N", here(stage, component, case, peak.station), _STRENGTH, missing=missing,
-        working=steps, pull_n=line_pull_n(stage, case, peak), measure="forest texts' figure",
-    )  # fmt: skip
+    for case, peak in _judged(stage, component, most, holds_n):
+        words = _AT_STALL if case == "stall" else _STRENGTH
+        yield at_most(
+            peak.load_n, holds_n, "N", here(stage, component, case, peak.station), words, missing=missing,
+            working=steps, pull_n=line_pull_n(stage, case, peak), measure="forest texts' figure",
+        )  # fmt: skip
+
+
+def _judged(
+    stage: StageSolution, component: Component, most: tuple[Case, Peak], holds_n: float | None
+) -> Iterator[tuple[Case, Peak]]:
+    """The worst case, and the pull as expected where that alone is too much: watching the winch doesn't help then."""
+    yield most
+    expected = stage.peak(component, "expected")
+    if most[0] != "expected" and expected and holds_n is not None and exceeds(expected.load_n, holds_n):
+        yield "expected", expected
 
 
 def _holds(diameter_m: float) -> tuple[float, tuple[Step, ...]]:
