@@ -18,6 +18,7 @@ from riglint.solve.solution import Case, Component, StageSolution
 
 _IN_LINE: Final = cos(radians(15.0))  # headed so nearly along its travel, a load has its stated slope along itself
 _NONE: Final = Span(0.0, 0.0)
+LEVEL_M: Final = 1e-6  # heights nearer than this are one
 
 
 class Overturn(NamedTuple):
@@ -49,8 +50,11 @@ class _Edge(NamedTuple):
     slope_rad: float
 
 
-def missing_for_tipping(body: Body) -> tuple[str, ...]:
-    """The facts that a body with a centre of gravity lacks to be judged for tipping."""
+def missing_for_tipping(stage: StageSolution, body: Body) -> tuple[str, ...]:
+    """The facts that a body with a centre of gravity lacks to be judged for tipping.
+
+    Where a point of it lies below the ground that it is taken to stand on, that ground's height isn't known.
+    """
     facts, ground = body.facts, body.facts.ground
     there: tuple[tuple[str, object], ...] = (
         ("weight", facts.weight),
@@ -58,6 +62,7 @@ def missing_for_tipping(body: Body) -> tuple[str, ...]:
         ("outline/heading", facts.outline and facts.outline.heading),
         ("ground/side_slope", ground and ground.side_slope),
         ("ground/slope", ground and ground.slope),
+        ("outline/middle, with its height", None if _lowest_m(stage, body) < -LEVEL_M else body),
     )
     return tuple(fact for fact, value in there if value is None)
 
@@ -156,6 +161,12 @@ def _lift_arm_m(body: Body, points: list[Point], edge: _Edge) -> float:
     if body.middle is None or not points:
         return edge.half_base_m
     return max(0.0, *(edge.half_base_m - dot(sub(p.at, body.middle), edge.way) for p in points))
+
+
+def _lowest_m(stage: StageSolution, body: Body) -> float:
+    """The lowest of the body's points, over the ground that it is taken to stand on."""
+    ground_m = body.middle[2] if body.middle else 0.0
+    return min((p.at[2] for p in stage.stage.points.values() if p.body is body), default=0.0) - ground_m
 
 
 def _height_m(stage: StageSolution, body: Body, point: Point) -> float:
