@@ -84,7 +84,7 @@ class Resistance(CheckedPart):
 
 
 class CentreOfGravity(PlanPart):
-    """Where the weight acts, from the ground and the middle of the body."""
+    """Where the weight acts, from the ground and the middle of the body, over which it is if nothing else is stated."""
 
     height: Size = Field(description="over the ground")
     ahead: SignedLength | None = Field(None, description="ahead of the body's middle; below nothing where behind")
@@ -128,6 +128,24 @@ class Body(CheckedPart):
     notes: Notes = None
 
     def misfits(self) -> Iterator[Misfit]:
-        """What only the load has belongs to the load."""
+        """What only the load has belongs to the load; a weight acts within what it stands on."""
         if self.ground and self.ground.zones and not self.moves:
             yield Misfit("ground/zones", "zones lie along a travel, and this body has none", "give them to the load")
+        yield from self._out_of_place()
+
+    def _out_of_place(self) -> Iterator[Misfit]:
+        """A weight that acts outside of what the body stands on or over its top, or wheels outside of its outline."""
+        gravity, outline = self.centre_of_gravity, self.outline
+        if gravity:
+            for key, base in (("left", self.track), ("ahead", self.wheelbase)):
+                off = getattr(gravity, key)
+                if off and base and max(map(abs, off)) >= 0.5 * base.low:
+                    found = "the weight acts outside of the wheels"
+                    yield Misfit(f"centre_of_gravity/{key}", found, "write how far it acts from the body's middle")
+            if outline and outline.height and gravity.height.low > outline.height.high:
+                found = "the weight acts over the body's top"
+                yield Misfit("centre_of_gravity/height", found, "write both from the ground up")
+        for key, side in (("track", "width"), ("wheelbase", "length")) if outline else ():
+            base, room = getattr(self, key), getattr(outline, side)
+            if base and base.low > room.high:
+                yield Misfit(key, f"it is more than the outline's {side}", "check both; they may have been swapped")

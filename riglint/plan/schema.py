@@ -26,6 +26,8 @@ MODEL_ONLY: tuple[tuple[str, str], ...] = (
     ("a drum's flange is larger than its barrel", "it compares two keys"),
     ("a load's room isn't less than its distance, its breakaway not less than its steady resistance",
      "it compares two keys"),
+    ("a body's weight acts within its track and wheelbase and under its top, and these lie within its outline",
+     "it compares keys"),
     ("ground zones are in order and begin within the travel; stops come within it", "it compares entries"),
     ("a person is at a place or in a body, not both", "kept with the other rules on keys that go together"),
     ("a ring has no sheave or head, a block no groove or bore; a ring has no count of sheaves",

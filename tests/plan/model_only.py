@@ -69,6 +69,28 @@ EDITS: dict[str, list[Edit]] = {
             "/bodies/fruit_truck/resistance/breakaway", "less than `steady`",
         ),
     ],
+    "a body's weight": [
+        (
+            "weight: 7.5 t", "centre_of_gravity: {height: 1 m, left: -0.4 m to 0.9 m}\n    track: 1.8 m",
+            "/bodies/tender/centre_of_gravity/left", "outside of the wheels",
+        ),
+        (
+            "weight: 7.5 t", "centre_of_gravity: {height: 1 m, ahead: -1.5 m}\n    wheelbase: 3 m",
+            "/bodies/tender/centre_of_gravity/ahead", "outside of the wheels",
+        ),
+        (
+            "outline: {length: 5.2 m,", "centre_of_gravity: {height: 3.1 m}\n    outline: {height: 3 m, length: 5.2 m,",
+            "/bodies/fruit_truck/centre_of_gravity/height", "over the body's top",
+        ),
+        (
+            "outline: {length: 5.2 m,", "track: 2.2 m\n    outline: {length: 5.2 m,",
+            "/bodies/fruit_truck/track", "more than the outline's width",
+        ),
+        (
+            "outline: {length: 5.2 m,", "wheelbase: 5.3 m\n    outline: {length: 5.2 m,",
+            "/bodies/fruit_truck/wheelbase", "more than the outline's length",
+        ),
+    ],
     "ground zones": [
         (
             "slope: 4 deg up", "zones: [{begins_at: 3 m}, {begins_at: 2 m}]",
