@@ -5,7 +5,8 @@ plan states how far the load could go from its start before something stands in 
 
     use = way / room
 
-The way is the longest that the plan's ranges give, over all stages; the room the least.
+The way is the longest that the plan's ranges give, over all stages; the room the least. A stage that states a room of
+its own is judged by that, from where it begins; where every stage does, the load need not.
 
 What to do: stop earlier, clear the way, or re-rig so that the pull ends short of what stands there.
 
@@ -13,7 +14,9 @@ Worked example: 6 to 7 m to go, 6.5 m of room.
 way = 7 m; room = 6.5 m; use = way / room = 1.077
 """
 
-from riglint.rulebook.author import Basis, Checks, Grade, Limits, Solution, Where, Worse, place, rule
+from riglint.reading.quantity import Span
+from riglint.rig.model import RigStage
+from riglint.rulebook.author import Basis, Check, Checks, Grade, Limits, Solution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most
 
 _BASIS = Basis("derivation", "a load can't go farther than there is room")
@@ -25,14 +28,21 @@ _WORDS = Words(
 
 @rule(
     title="Room for the travel", grade=Grade.CAUTION, guards="load", basis=(_BASIS,),
-    worse=Worse.by(higher="bodies/*/moves/distance", lower="bodies/*/moves/room", taken_away="bodies/*/moves/room"),
+    worse=Worse.by(higher="bodies/*/moves/distance", lower="bodies/*/moves/room stages/*/moves/room",
+                   taken_away="bodies/*/moves/room"),
 )  # fmt: skip
 def travel_room(solution: Solution, limits: Limits) -> Checks:
-    *_, stage = solution.stages
-    load, moves = stage.stage.load, stage.stage.load.facts.moves
-    if moves is not None:
-        way_m = stage.stage.begins_m + stage.stage.travel.high
-        missing = () if moves.room else (place(load.pointer, "moves/room"),)
-        where = Where("body", load.name, f"{load.pointer}/moves", "", stage.stage.index)
-        room_m = moves.room.low if moves.room else None
-        yield at_most(way_m, room_m, "m", where, _WORDS, missing=missing)
+    stages = [stage.stage for stage in solution.stages]
+    for stage in stages:
+        if stage.room:
+            yield _room(stage, f"{stage.pointer}/moves", stage.travel.high, stage.room)
+    *_, last = stages
+    moves = last.load.facts.moves
+    if moves and (moves.room or not all(stage.room for stage in stages)):
+        yield _room(last, f"{last.load.pointer}/moves", last.begins_m + last.travel.high, moves.room)
+
+
+def _room(stage: RigStage, pointer: str, way_m: float, room: Span | None) -> Check:
+    where = Where("body", stage.load.name, pointer, "", stage.index)
+    missing = () if room else (place(stage.load.pointer, "moves/room"),)
+    return at_most(way_m, room.low if room else None, "m", where, _WORDS, missing=missing)

@@ -30,7 +30,10 @@ class Travel(CheckedPart):
 
     distance: Size = Field(description="how far; in a plan with stages, over all of them")
     bearing: Bearing = Field(description="which way, seen from above")
-    climb: Climb | None = Field(None, description="how far the way rises over the level; below nothing where it falls")
+    climb: Climb | None = Field(
+        None,
+        description="how far the way rises over the level; below nothing where it falls; each stage says its own",
+    )
     room: Length | None = Field(None, description="how far it could go before something stands in the way")
 
     def misfits(self) -> Iterator[Misfit]:
@@ -46,7 +49,7 @@ class Zone(PlanPart):
     surface: Text | None = Field(None, description="what the ground is, such as `gravel` or `wet grass`")
     mired: MireDepth | None = Field(None, description="how deep the load is mired there")
     penetration: Length | None = Field(None, description="how deep the tyres sink in")
-    slope: Slope | None = Field(None, description="along the pull, with `up` or `down`")
+    slope: Slope | None = Field(None, description="along the load's way, with `up` or `down`")
 
 
 class Ground(CheckedPart):
@@ -55,8 +58,10 @@ class Ground(CheckedPart):
     surface: Text | None = Field(None, description="what the ground is, such as `gravel` or `wet grass`")
     mired: MireDepth | None = Field(None, description="how deep the body is mired")
     penetration: Length | None = Field(None, description="how deep the tyres sink in")
-    slope: Slope | None = Field(None, description="along the pull, with `up` where the pull goes uphill, or `down`")
-    side_slope: Tilt | None = Field(None, description="across the pull")
+    slope: Slope | None = Field(
+        None, description="along the load's way, `up` where it goes uphill; of what stays, along the pull"
+    )
+    side_slope: Tilt | None = Field(None, description="across the body")
     grip: Grip | None = Field(None, description="coefficient of friction of what holds the body: tyres, tracks, spades")
     zones: tuple[Zone, ...] = Field((), max_length=50, description="how the ground changes along the travel, in order")
 

@@ -44,8 +44,9 @@ MODEL_ONLY: tuple[tuple[str, str], ...] = (
     ("a redirect takes no more passages than it has sheaves, a line makes at most 12 turns", "it counts names"),
     ("a redirect that hangs from nothing is held by another line's end", "a schema can't follow names"),
     ("the load and something that stays are both made fast", "a schema can't follow names"),
-    ("each stage says how far it moves the load, and the stages add up to the load's own distance; with stages,"
-     " stops belong to them", "it compares entries"),
+    ("each stage says how far it moves the load, and the stages add up to the load's own distance and way; with"
+     " stages, stops belong to them, and climbs where the load's way has one", "it compares entries"),
+    ("a winch pays out no load uphill, and a way climbs as its ground slopes", "it compares entries"),
     ("a damper lies between two neighbours on its line", "a schema can't follow names"),
 )  # fmt: skip
 

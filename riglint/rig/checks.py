@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
+from math import pi, radians, remainder
 
 from riglint.plan.bodies import Travel
 from riglint.plan.crew import Damper
@@ -13,6 +14,7 @@ from riglint.reading.problems import quoted
 from riglint.rig.faults import Faults
 from riglint.rig.model import Chain, Join, Line, Person, Piece, Point, Redirect, Winch
 
+SAME_WAY_RAD = radians(1.0)  # bearings nearer than this are one, taken twice
 ADDS_UP_M = 0.001  # a millimetre: lengths in feet don't add up to the last digit
 
 
@@ -90,7 +92,7 @@ def _within(moves: Travel) -> str:
 
 
 def _check_sum(plan: Plan, load: str, moves: Travel, faults: Faults) -> None:
-    """The load's own `moves` is the whole way: where the stages say another, one of the two is a slip."""
+    """The load's own `moves` is the whole way, and which way: where the stages say another, one of them is a slip."""
     ways = [stage.moves.distance for stage in plan.stages if stage.moves]
     if not ways or len(ways) < len(plan.stages):
         return
@@ -98,6 +100,15 @@ def _check_sum(plan: Plan, load: str, moves: Travel, faults: Faults) -> None:
     if low > moves.distance.high + ADDS_UP_M or high < moves.distance.low - ADDS_UP_M:
         what = f"the stages move the load {low:.6g} m" + ("" if low == high else f" to {high:.6g} m") + " in all"
         faults.add(f"/bodies/{load}/moves/distance", what, "write that distance here, or mend a stage's", of_whole=True)
+
+    for i, stage in enumerate(plan.stages):
+        if moves.climb and moves.climb.low and stage.moves and stage.moves.climb is None:
+            what = "the load's way climbs, and this stage doesn't say whether it does"
+            faults.add(f"/stages/{i}/moves", what, "write its own `climb: 5 deg`, or `climb: 0 deg`", of_whole=True)
+    bearings = {stage.moves.bearing.low for stage in plan.stages if stage.moves}
+    if len(bearings) == 1 and abs(remainder(bearings.pop() - moves.bearing.low, 2.0 * pi)) > SAME_WAY_RAD:
+        what = "every stage moves the load another way than this"
+        faults.add(f"/bodies/{load}/moves/bearing", what, "write that bearing here, or mend the stages'", of_whole=True)
 
 
 def check_line_names(lines: list[Line], others: set[str], faults: Faults) -> None:

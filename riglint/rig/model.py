@@ -179,6 +179,7 @@ class RigStage(NamedTuple):
     load: Body
     direction: Vec
     travel: Span
+    room: Span | None  # from where the stage begins; None where the stage states none of its own
     begins_m: float  # travel done by the stages before
     bodies: dict[str, Body]
     points: dict[str, Point]

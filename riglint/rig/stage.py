@@ -16,6 +16,7 @@ from riglint.rig.faults import Faults
 from riglint.rig.lines import resolve_line
 from riglint.rig.model import Body, Chain, Connector, Line, Person, Point, Redirect, RigStage, Stop, Winch
 from riglint.rig.places import Places, plan_angle
+from riglint.rig.ways import check_way
 
 GROUND = "ground"
 _WORD = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
@@ -59,6 +60,7 @@ class StageResolver:
         dampers = self._pick("dampers")
         self._check(lines, chains, people, dampers)
         travel, mount, haul = self._travel(), self._mount(points), self._haul(lines)
+        self._check_way(travel)
         if self.faults.told > before or not self.load or travel is None or mount is None or haul is None:
             return None
         winch = self._winch(mount, haul, lines, chains)
@@ -73,6 +75,7 @@ class StageResolver:
             load=bodies[self.load],
             direction=self._direction(travel),
             travel=travel.distance,
+            room=self.stage.moves.room if self.stage and self.stage.moves else None,
             begins_m=self.so_far.done_m,
             bodies=bodies,
             points=points,
@@ -110,6 +113,14 @@ class StageResolver:
         if self.stage is None:
             return self.plan.bodies[self.load].moves if self.load else None
         return self.stage.moves
+
+    def _check_way(self, travel: Travel | None) -> None:
+        ground = self.plan.bodies[self.load].ground if self.load else None
+        if travel and ground:
+            travel_at = f"{self.base}/moves" if self.stage else f"/bodies/{self.load}/moves"
+            check_way(
+                ground, f"/bodies/{self.load}/ground", self._works(), travel, travel_at, self.so_far.done_m, self.faults
+            )  # fmt: skip
 
     def _direction(self, travel: Travel) -> Vec:
         climb = travel.climb.low if travel.climb else 0.0

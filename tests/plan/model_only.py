@@ -226,6 +226,13 @@ EDITS: dict[str, list[Edit]] = {
             "\nstages: [{name: one}]", "/stages/0", "doesn't say how far",
         ),
     ],
+    "a winch pays out": [
+        ("reports_in: metric ", "works: paying out ", "/bodies/fruit_truck/ground/slope", "goes uphill here"),
+        (
+            "bearing: 0 deg}", "bearing: 0 deg, climb: 6 deg}", "/bodies/fruit_truck/moves/climb",
+            "otherwise than the slope",
+        ),
+    ],
     "a damper lies": [
         (
             LAST, "\ndampers: [{line: haul, between: [winch, block_b]}]\nstops:", "/dampers/0/between",

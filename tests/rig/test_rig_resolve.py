@@ -114,9 +114,9 @@ def test_an_outline_has_its_middle_where_the_plan_says():
 
 STAGES = """\
 stages:
-  - {name: first, moves: {distance: 2 m, bearing: 0 deg}}
+  - {name: first, moves: {distance: 2 m, bearing: 0 deg, climb: 0 deg}}
   - name: second
-    moves: {distance: 4 m, bearing: 90 deg}
+    moves: {distance: 4 m, bearing: 90 deg, climb: 0 deg}
     works: paying out
     points:
       stump: {on: ground, at: 3 m bearing 0 deg from eye}
@@ -173,6 +173,66 @@ def test_circles_of_hangers_end_in_a_fault_in_every_stage():
 def test_circles_of_places():
     text = BASE.replace("at: [0 m, 0 m, 0.5 m]", "at: 1 m bearing 0 deg from nose")
     assert [place for place, _ in faults_of(text)] == ["/points/eye/at"]
+
+
+WAYS = """\
+rig_plan: 1
+title: A bank
+WORKS
+bodies: {van: {moves: {distance: 6 m, bearing: 0 deg}, ground: {slope: 10 deg up}}}
+points: {eye: {on: van, at: [0 m, 0 m]}, nose: {on: ground, at: [30 m, 0 m]}}
+winch: {mounted: nose}
+lines: {haul: {pieces: [{a: {length: 60 m}}], path: [winch, eye]}}
+"""
+HALVES = """\
+stages:
+  - {name: up, moves: {distance: 3 m, bearing: 0 deg}}
+  - {name: on, moves: {distance: 3 m, bearing: 0 deg}}
+"""
+
+
+def way(works: str = "hauling", slope: str = "10 deg up", travel: str = "", stages: str = "") -> str:
+    text = WAYS.replace("WORKS", f"works: {works}").replace("10 deg up", slope)
+    return text.replace("bearing: 0 deg}", f"bearing: 0 deg{travel}}}") + stages
+
+
+SLOPE = "/bodies/van/ground/slope"
+ZONE = "0 deg, zones: [{begins_at: 3 m, slope: 10 deg up}]"
+DOWN = "10 deg up, zones: [{begins_at: 2 m, slope: 10 deg down}]"
+
+
+@pytest.mark.parametrize(
+    ("text", "places"),
+    [
+        (way("paying out"), [SLOPE]),
+        (way("paying out", slope="10 deg down"), []),
+        (way("paying out", slope="0 deg"), []),
+        (way("paying out", slope=DOWN), []),  # over a hump first
+        (way("paying out", slope=ZONE), ["/bodies/van/ground/zones/0/slope"]),
+        (way(stages=HALVES.replace("name: on,", "name: on, works: paying out,")), [SLOPE]),
+        (way(slope=DOWN.replace("2 m", "3 m"), stages=HALVES.replace("name: on,", "name: on, works: paying out,")), []),
+        (way(travel=", climb: 11 deg"), []),
+        (way(travel=", climb: 11.1 deg"), ["/bodies/van/moves/climb"]),
+        (way(travel=", climb: -10 deg"), ["/bodies/van/moves/climb"]),
+        (way(travel=", climb: 5 deg", slope="0 deg to 10 deg up"), []),
+        (way(travel=", climb: 0 deg"), []),  # taped along the slope
+        (way(travel=", climb: 10 deg", stages=HALVES), ["/stages/0/moves", "/stages/1/moves"]),
+        (
+            way(travel=", climb: 10 deg", stages=HALVES.replace("0 deg}", "0 deg, climb: 3 deg}")),
+            ["/stages/0/moves/climb", "/stages/1/moves/climb"],
+        ),
+        (way(stages=HALVES.replace("bearing: 0 deg", "bearing: 20 deg")), ["/bodies/van/moves/bearing"]),
+        (way(stages=HALVES.replace("bearing: 0 deg", "bearing: 360 deg")), []),
+        (way(stages=HALVES.replace("0 deg}}\n  - {name: on", "20 deg}}\n  - {name: on")), []),  # round a corner
+    ],
+)
+def test_the_loads_way_agrees_with_its_ground_and_stages(text, places):
+    try:
+        rig_of(text)
+        found = []
+    except ReadingFailed:
+        found = [place for place, _ in faults_of(text)]
+    assert found == places
 
 
 COMPOUND = """\
