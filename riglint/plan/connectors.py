@@ -7,7 +7,7 @@ from pydantic import Field
 
 from riglint.plan.base import Basis, CheckedPart, Flag, FromKit, Misfit, Notes
 from riglint.plan.lines import Conditions, over_strength
-from riglint.plan.quantities import Diameter, Length, Rating, Size, Spread
+from riglint.plan.quantities import Diameter, Rating, RiggedLength, RiggedSize, Spread
 
 ConnectorKind = Literal[
     "bow shackle", "dee shackle", "soft shackle", "strap", "sling", "wire sling", "chain", "rope strop",
@@ -19,7 +19,7 @@ class BridleLeg(CheckedPart):
     """One leg of a bridle, from its middle to the point that it holds."""
 
     to: str = Field(description="the point that the leg is made fast to")
-    length: Size = Field(description="from the bridle's middle to the point, as rigged")
+    length: RiggedSize = Field(description="from the bridle's middle to the point, as rigged")
     breaking: Rating | None = Field(None, description="breaking strength of the leg")
     working_load: Rating | None = Field(None, description="what the leg may carry; not divided again")
 
@@ -32,7 +32,7 @@ class Connector(CheckedPart):
     """What joins gear to gear or gear to a point. Strengths are for one straight pull of it."""
 
     kind: ConnectorKind | None = Field(None, description="what it is")
-    length: Length | None = Field(None, description="as rigged, bearing to bearing")
+    length: RiggedLength | None = Field(None, description="as rigged, bearing to bearing")
     working_load: Rating | None = Field(None, description="what it may carry; not divided again")
     breaking: Rating | None = Field(None, description="breaking strength, which is divided by a design factor")
     basis: Basis = None

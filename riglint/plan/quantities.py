@@ -26,7 +26,8 @@ from riglint.reading.units import serving
 
 __all__ = [
     "Angle", "Bearing", "BearingPlace", "Climb", "Coordinates", "Count", "Diameter", "Duration", "Force",
-    "Fraction", "Grip", "Layer", "Length", "Loss", "Place", "Rating", "Share", "Sheaves", "SignedLength", "Size",
+    "Fraction", "Grip", "Layer", "Length", "Loss", "Place", "Rating", "RiggedLength", "RiggedSize", "Share", "Sheaves",
+    "SignedLength", "Size",
     "Slope", "Span", "Speed", "Spread", "Tilt", "Weight",
 ]  # fmt: skip
 
@@ -127,10 +128,13 @@ def _as_written(value: object) -> str:
 
 
 _ONE_QUANTITY = "write one quantity with its unit, for example `12 m`"
+_AS_RIGGED = "it places what hangs by it: write one length, `1.5 m`, and try a second plan with the other end"
 _ONE_WAY = "write one angle, for example `90 deg`"
 
 Length = _quantity("length", minimum=0.0, maximum=FARTHEST_M)
 Size = _quantity("length", above=0.0, maximum=FARTHEST_M)  # a length that can't be nothing
+RiggedLength = _quantity("length", minimum=0.0, maximum=FARTHEST_M, exact=_AS_RIGGED)
+RiggedSize = _quantity("length", above=0.0, maximum=FARTHEST_M, exact=_AS_RIGGED)
 Diameter = _quantity("length", above=0.0, maximum=FARTHEST_M)
 SignedLength = _quantity("length", minimum=-FARTHEST_M, maximum=FARTHEST_M)
 Weight = _quantity("mass or force", above=0.0)

@@ -19,7 +19,8 @@ MODEL_ONLY: tuple[tuple[str, str], ...] = (
     ("a range goes from the lower to the higher value", "a pattern can't compare two numbers"),
     ("a quantity lies within its bounds: sizes and ratings above zero, a loss below 100 %, a slope at most 60 deg",
      "the number stands inside a text with its unit"),
-    ("bearings, travels' climbs and places are exact, not ranges", "ranges share their pattern"),
+    ("bearings, travels' climbs and places are exact, not ranges, and so are lengths that place gear: of connectors,"
+     " of bridles' legs, of the fairlead ahead of its mount", "ranges share their pattern"),
     ("a mixed fraction such as `1 3/4` has a part below one", "a pattern can't compare two numbers"),
     ("a working load or rating isn't above the breaking strength beside it", "it compares two keys"),
     ("a winch's stall pull isn't below its rated pull", "it compares two keys"),

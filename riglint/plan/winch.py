@@ -13,6 +13,7 @@ from riglint.plan.quantities import (
     Length,
     Loss,
     Rating,
+    RiggedLength,
     SignedLength,
     Speed,
 )  # fmt: skip
@@ -36,7 +37,7 @@ class Drum(CheckedPart):
 class Fairlead(PlanPart):
     """Where the line leaves the winch."""
 
-    ahead: Length | None = Field(None, description="how far it stands ahead of the winch's mount")
+    ahead: RiggedLength | None = Field(None, description="how far it stands ahead of the winch's mount")
     bearing: Bearing | None = Field(None, description="which way it looks; the first leg's way if left out")
     from_drum: Length | None = Field(None, description="how far it stands from the drum's axis")
     off_centre: SignedLength | None = Field(None, description="how far it stands beside the drum's middle")

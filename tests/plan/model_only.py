@@ -38,6 +38,15 @@ EDITS: dict[str, list[Edit]] = {
             "/points/truck_left/rated_direction", "is a range",
         ),
         ("at: [12 m, 0 m]", "at: [12 m to 13 m, 0 m]", "/points/tender_nose/at", "is a range"),
+        (
+            "soft shackle, length: 0.25 m", "soft shackle, length: 0.25 m to 0.3 m",
+            "/connectors/soft_a/length", "is a range",
+        ),
+        (
+            "kind: strap, ", "kind: bridle, legs: [{to: ash, length: 1 m}, {to: ash, length: 1 m ± 0.1 m}], ",
+            "/connectors/strap_b/legs/1/length", "is a range",
+        ),
+        ("ahead: 0.3 m", "ahead: 0.3 m to 0.4 m", "/winch/fairlead/ahead", "is a range"),
         ("at: 17.6 m bearing", "at: 17 m to 18 m bearing", "/points/ash/at", "isn't a place"),
     ],
     "a mixed fraction": [

@@ -37,7 +37,7 @@ redirects:
 connectors:
   loop: {kind: soft shackle, length: 0.2 m}
   clasp: {kind: bow shackle}
-  fork: {kind: bridle, legs: [{to: oak, length: 2 m to 2.1 m}, {to: elm, length: 2 m}], equalised: true}
+  fork: {kind: bridle, legs: [{to: oak, length: 2.1 m}, {to: elm, length: 2 m}], equalised: true}
 """
 
 
