@@ -5,7 +5,8 @@ with a jerk, and cuts in between the wraps below.
 
 How it is judged: with a hawse or rollers, the greatest angle over the travel by which the
 first leg lies to the side of where the fairlead looks, at most 15 degrees. How steeply it
-rises or falls is no matter here, since the barrel lies level. A drum without a fairlead
+rises or falls is no matter here, since the barrel lies level. The farther the fairlead stands
+ahead, the greater, so that without that only too great an angle is told. A drum without one
 (`kind: none`) is fed by the first redirect or the load alone: the angle from there to the
 drum's far edge may be at most 1.5 degrees on a plain barrel and 2 on a grooved one, as
 makers of fixed winches ask. Such an angle can't be had at the short distance of a
@@ -26,7 +27,7 @@ from math import radians
 
 from riglint.outcome import Grade, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_most, first_greatest, first_least
+from riglint.rulebook.judge import Words, at_most, exceeds, first_greatest, first_least
 from riglint.solve.drum_figures import fleet_angle as angle_to_edge
 from riglint.solve.rope import aside, stages
 
@@ -59,14 +60,15 @@ def fleet_angle(solution: Solution, limits: Limits) -> Checks:
 def _lead(stage: StageSolution, limits: Limits) -> Check:
     turned, fairlead = aside(stage), stage.stage.winch.facts.fairlead
     where = Where("winch", "winch", stage.stage.winch.pointer, "", stage.stage.index)
-    bearing = fairlead.bearing if fairlead else None
-    if not turned or bearing is None:
-        keys = (("ahead", fairlead.ahead), ("bearing", fairlead.bearing)) if fairlead else ()
-        asked = tuple(place("/winch/fairlead", key) for key, stated in keys if stated is None)
-        missing = asked or (place("/winch", "fairlead"),)
+    keys = (("ahead", fairlead.ahead), ("bearing", fairlead.bearing)) if fairlead else ()
+    missing = tuple(place("/winch/fairlead", key) for key, stated in keys if stated is None)
+    if not turned or fairlead is None or fairlead.bearing is None:
+        missing = missing or (place("/winch", "fairlead"),)
         return at_most(None, limits["lead"], "rad", where, _WORDS, missing=missing, grade=Grade.NOTICE)
     station, worst = first_greatest(turned, lambda x: x[1])
-    return at_most(worst, limits["lead"], "rad", where._replace(travel_m=station.travel_m), _WORDS)
+    where = where._replace(travel_m=station.travel_m)
+    untold = Grade.NOTICE if missing and not exceeds(worst, limits["lead"]) else None
+    return at_most(worst, limits["lead"], "rad", where, _WORDS, missing=missing, grade=untold)
 
 
 def _open(stage: StageSolution, limits: Limits) -> Check:

@@ -141,12 +141,13 @@ class Line(NamedTuple):
 
 
 class Winch(NamedTuple):
-    """The winch. `fairlead` is where the line leaves it as the stage begins."""
+    """The winch. `fairlead` is where the line leaves it as the stage begins, `outlook` its way as a unit vector."""
 
     pointer: str
     facts: WinchFacts
     mount: Point
     fairlead: Vec
+    outlook: Vec
 
 
 class Person(NamedTuple):

@@ -217,7 +217,7 @@ class StageResolver:
         facts = self.plan.winch
         ahead = facts.fairlead.ahead.low if facts.fairlead and facts.fairlead.ahead else 0.0
         way = self._way_out(mount, haul, lines, chains)
-        return None if way is None else Winch("/winch", facts, mount, along(mount.at, way, ahead))
+        return None if way is None else Winch("/winch", facts, mount, along(mount.at, way, ahead), way)
 
     def _way_out(self, mount: Point, haul: Line, lines: list[Line], chains: Chains) -> Vec | None:
         """Which way the fairlead looks."""

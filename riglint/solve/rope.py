@@ -143,29 +143,23 @@ def answer(stage: StageSolution, event: Event) -> Answer | None:
 
 
 def leads(stage: StageSolution) -> list[tuple[Station, float]]:
-    """The angle between the winch's outlook and the first leg, station by station; empty if the outlook isn't known.
+    """The angle between the winch's outlook and the first leg, station by station.
 
-    Equation: cos a = f.w, f from mount to fairlead, w along the first leg. Source: geometry.
+    Equation: cos a = f.w, f the way that the fairlead looks, w along the first leg. Source: geometry.
     """
-    winch = stage.stage.winch
-    ahead = unit(sub(winch.fairlead, winch.mount.at))
-    if not any(ahead):
-        return []
-    out = []
-    for station in stage.stations:
-        leg = station.legs[0]
-        out.append((station, between_rad(ahead, unit(sub(leg.end, leg.start)))))
-    return out
+    outlook = stage.stage.winch.outlook
+    legs = [(station, station.legs[0]) for station in stage.stations]
+    return [(station, between_rad(outlook, unit(sub(leg.end, leg.start)))) for station, leg in legs]
 
 
 def aside(stage: StageSolution) -> list[tuple[Station, float]]:
-    """How far the first leg lies to the side of the winch's outlook, station by station; empty if that isn't known.
+    """How far the first leg lies to the side of the winch's outlook, station by station.
 
     Equation: cos b = w.u, w along the first leg, u along w - (w.s) s, s level and square to the outlook; a leg that
     leads back counts by its whole angle. How steeply it rises or falls is no matter: the barrel lies level, and the
     rope winds on it as well from above or below. Source: geometry.
     """
-    outlook = sub(stage.stage.winch.fairlead, stage.stage.winch.mount.at)
+    outlook = stage.stage.winch.outlook
     ahead = unit((outlook[0], outlook[1], 0.0))
     square = (-ahead[1], ahead[0], 0.0)
     out = []

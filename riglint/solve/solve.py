@@ -6,7 +6,6 @@ from math import inf
 
 from riglint.mechanics.balance import NoBalance
 from riglint.mechanics.rounding import place_of
-from riglint.mechanics.vectors import ZERO, sub, unit
 from riglint.rig.model import Rig, RigStage
 from riglint.rig.stage import GROUND
 from riglint.solve.drum_figures import DrumTable
@@ -99,14 +98,13 @@ def _scene(stage: RigStage, wiring: Wiring) -> tuple[Scene, tuple[Component, ...
             own.append(Component("join", _in_line(stage, line.name, join.name), join.pointer, join))
             ropes.append((number, join.from_dead_end.low - SAME_M, join.from_dead_end.high + SAME_M))
     own.append(Component("winch", "winch", "/winch", winch))
-    outlook = unit(sub(winch.fairlead, winch.mount.at))
-    if winch.facts.fairlead is not None and outlook != ZERO:
+    if winch.facts.fairlead is not None:
         own.append(Component("fairlead", "fairlead", "/winch/fairlead", winch))
     row_of = {c.key: row for c, row in zip(wiring.components, wiring.sum_of, strict=True)}
     row_of.update({component.key: len(wiring.sums) + i for i, component in enumerate(own)})
     resistance = ResistanceTable(stage.load.name, stage.load.facts)
     drum, hauls = DrumTable(stage), stage.works == "hauling"
-    return Scene(stage, wiring, drum, resistance, tuple(ropes), row_of, lines, hauls, outlook), tuple(own)
+    return Scene(stage, wiring, drum, resistance, tuple(ropes), row_of, lines, hauls), tuple(own)
 
 
 def _in_line(stage: RigStage, line: str, name: str) -> str:

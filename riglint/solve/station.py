@@ -49,7 +49,6 @@ class Scene(NamedTuple):
     row_of: dict[Key, int]  # rows: the wiring's sums, then the ropes, the winch, the fairlead
     lines: tuple[Line, ...]
     hauls: bool  # whether the winch takes line in
-    outlook: Vec  # the unit vector from drum to fairlead; zero where the two are one place
 
 
 class _Pulls(NamedTuple):
@@ -300,9 +299,7 @@ class _Assembly:
 
     def _fairlead(self, first: Three) -> Three:
         """The rope bends at the fairlead by the angle between the winch's outlook and the first leg."""
-        if self.scene.outlook == ZERO:
-            return (None, None, None)
-        factor = distance(self.scene.outlook, self.geometry.ways[0])
+        factor = distance(self.scene.stage.winch.outlook, self.geometry.ways[0])
         straight = factor < STRAIGHT  # bears nothing, even of a pull without end
         expected, stall, holding = (None if n is None else 0.0 if straight else n * factor for n in first)
         return (expected, stall, holding)
