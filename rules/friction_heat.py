@@ -24,6 +24,8 @@ Worked example: 24 kN at a ring that loses 10 %, 11 mm HMPE of 0.0553 kg/m.
 heat = 2400 J/m; mass = 0.0553 kg/m; specific_heat = 1850 J/(kg K); rise = heat / (mass * specific_heat) = 23.5 K
 """
 
+from math import inf
+
 from riglint.mechanics.constants import KELVIN_AT_0_C
 from riglint.mechanics.heat import fibre_heat
 from riglint.outcome import Formula, Where
@@ -72,5 +74,5 @@ def _slide(stage: StageSolution, slide: Slide, air: float) -> Checks:
     yield at_most(
         gets, most, "degC", where, _WORDS, missing=missing + stage.missing["expected"],
         terms=(("piece", slide.piece.name),), grade=Grade.WARNING if melts else None,
-        working=() if rise is None else (_WARM.step(air + rise, air, rise),),
+        working=() if rise in (None, inf) else (_WARM.step(air + rise, air, rise),),
     )  # fmt: skip

@@ -1,5 +1,6 @@
 """What rope lies in the seats and on the drum over the travel, with its worst loads and heat there. For rules."""
 
+from math import inf
 from typing import NamedTuple
 
 from riglint.mechanics.fibre import FILL_FRACTION, fibre
@@ -106,7 +107,7 @@ class Slide(NamedTuple):
     station: int
 
     def rise_k(self) -> float | None:
-        """How much warmer the piece gets at the most; None for a fact or figure that is missing.
+        """How much warmer the piece gets at the most, without end of a pull without end; None where a fact is missing.
 
         Equation: as `mechanics.heat`, at the thin end of the rope. Source: as there
         """
@@ -114,6 +115,8 @@ class Slide(NamedTuple):
         made = fibre(facts.rope) if facts.rope else None
         if made is None or facts.diameter is None or self.heat_j_m is None:
             return None
+        if self.heat_j_m == inf:
+            return inf
         mass = rope_mass_kg_m(facts.diameter.low, made.density.value, FILL_FRACTION.value)
         return temperature_rise_k(self.heat_j_m, mass, made.specific_heat.value)
 
