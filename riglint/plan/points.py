@@ -25,7 +25,9 @@ class Pickets(PlanPart):
     """A picket holdfast."""
 
     arrangement: Rows = Field(description="how many pickets stand in each row from the front, such as `3-2-1`")
-    material: Literal["wood", "steel"] | None = Field(None, description="what the pickets are made of")
+    material: Literal["wood", "steel"] | None = Field(
+        None, description="what the pickets are made of; for the record, the weaker counts"
+    )
     soil: Soil | None = Field(None, description="what they are driven into")
     spacing: Size | None = Field(None, description="from row to row")
     lean: Tilt | None = Field(None, description="how far they lean away from the pull, off the upright")

@@ -24,7 +24,7 @@ LIMITS = {
     "overturning": {"stability": 1.5},
     "part-adds-nothing": {"worth": "50 %"},
     "people-clear": {"clearance": "6 ft", "half_angle": "15 deg", "floor": 1, "strict": 2},
-    "picket-holdfast": {"spacing": "1 m"},
+    "picket-holdfast": {"spacing": "1 m", "lean": "15 deg"},
     "point-direction": {"in_line": "5 deg"},
     "pull-off-line": {"off_line": "15 deg"},
     "recovery-strap": {"least": 2, "most": 3},
