@@ -33,6 +33,7 @@ __all__ = [
 
 FARTHEST_M = 10_000.0  # a line reaches no farther, so a longer way is a slip of the pen
 STEEPEST_RAD = pi / 3.0  # nothing that is winched stands on steeper ground
+MOST_GRIP = 2.0  # nothing on wheels or tracks grips so well; a per cent written as a number would
 TURN_RAD = 2.0 * pi
 
 
@@ -202,7 +203,7 @@ def _read_number(value: object) -> Span:
     """A bare number, or a range `0.4 to 0.6`: for a coefficient, which has no unit."""
     text = value if isinstance(value, str) else _as_written(value)
     try:
-        return parse_quantity(text, "number", minimum=0.0)
+        return parse_quantity(text, "number", minimum=0.0, maximum=MOST_GRIP)
     except QuantityError as error:
         raise refusal(error.found, error.serves) from None
 
@@ -214,7 +215,7 @@ def _number_schema() -> dict[str, Any]:
             "coefficient",
             "a number without a unit, or a range of them",
         ],
-        "anyOf": [{"type": "number", "minimum": 0}, text],
+        "anyOf": [{"type": "number", "minimum": 0, "maximum": MOST_GRIP}, text],
         "examples": [0.6, "0.4 to 0.6"],
     }
 

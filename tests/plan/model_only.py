@@ -24,6 +24,7 @@ EDITS: dict[str, list[Edit]] = {
         ("loss: 10 %", "loss: 100 %", "/redirects/ring_a/loss", "out of range"),
         ("loss: 10 %", "loss: 90 % to 110 %", "/redirects/ring_a/loss", "out of range"),
         ("slope: 4 deg up", "slope: 61 deg up", "/bodies/fruit_truck/ground/slope", "out of range"),
+        ("surface: gravel", "grip: 0.6 to 60", "/bodies/tender/ground/grip", "out of range"),
         ("cone: 30 deg", "cone: 181 deg", "/points/truck_left/cone", "out of range"),
         ("twist: none", "twist: none, keeps: 101 %", "/lines/haul/pieces/1/join_1/keeps", "out of range"),
         ("diameter: 65 mm", "diameter: 20 km", "/winch/drum/diameter", "out of range"),
