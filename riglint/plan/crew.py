@@ -47,7 +47,9 @@ class Damper(CheckedPart):
 
     line: str = Field(description="the line that it lies on")
     between: tuple[str, str] = Field(description="what stands at the leg's two ends: `winch`, redirects, points")
-    weight: Weight | None = Field(None, description="what it weighs")
+    weight: Weight | None = Field(
+        None, description="what it weighs; for the record, since no figure is published for dampers"
+    )
 
     def misfits(self) -> Iterator[Misfit]:
         """A leg has two ends."""

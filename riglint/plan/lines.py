@@ -61,7 +61,7 @@ class Piece(CheckedPart):
     ends: Ending | None = Field(None, description="how its ends are made")
     splice_tail: Size | None = Field(None, description="how long the buried tail of its splice is")
     condition: Conditions | None = Field(None, description="what was seen when it was looked over")
-    age: Text | None = Field(None, description="how old it is")
+    age: Text | None = Field(None, description="how old it is; for the record")
     from_kit: FromKit = None
     notes: Notes = None
 

@@ -25,7 +25,7 @@ class Seat(CheckedPart):
         None, description="whether the rating counts the pull in the line, or the resultant of both legs"
     )
     basis: Basis = None
-    loss: Loss | None = Field(None, description="share of the pull lost over a half turn, for this seat")
+    loss: Loss | None = Field(None, description="as for the redirect, for this seat")
     passes: tuple[JoinKind, ...] | None = Field(
         None, max_length=20, description="joins that its maker lets run through it"
     )
@@ -41,7 +41,10 @@ class Redirect(CheckedPart):
     """A block or a ring that turns the line."""
 
     kind: Literal["block", "ring"] = Field(description="a block turns on a sheave, a ring lets the rope slide")
-    loss: Loss | None = Field(None, description="share of the pull lost over a half turn")
+    loss: Loss | None = Field(
+        None,
+        description="share of the pull lost over a half turn: one figure is the most, a range tells the least, too",
+    )
     hung_from: tuple[str, ...] | None = Field(
         None, min_length=1, max_length=12,
         description="connectors in order, then the point; left out where it floats between lines",
@@ -53,9 +56,9 @@ class Redirect(CheckedPart):
     bore: Seat | None = Field(None, description="the bore through a ring")
     head: Seat | None = Field(None, description="the head of a block, by which it hangs")
     material: Literal["steel", "aluminium", "titanium", "composite"] | None = Field(
-        None, description="what it is made of"
+        None, description="what it is made of; for the record"
     )
-    weight: Weight | None = Field(None, description="what it weighs")
+    weight: Weight | None = Field(None, description="what it weighs; for the record")
     from_kit: FromKit = None
     notes: Notes = None
 

@@ -56,9 +56,11 @@ class Winch(CheckedPart):
     brake_hold: Rating | None = Field(None, description="what its brake holds at that layer")
     drum: Drum | None = Field(None, description="the drum's measures")
     fairlead: Fairlead | None = Field(None, description="where the line leaves it")
-    drive: Literal["electric", "hydraulic", "mechanical", "hand"] | None = Field(None, description="what turns it")
-    line_speed: Speed | None = Field(None, description="of the line, under load")
-    gearing_loss: Loss | None = Field(None, description="share of the drive's work lost in its gears")
+    drive: Literal["electric", "hydraulic", "mechanical", "hand"] | None = Field(
+        None, description="what turns it; for the checklist"
+    )
+    line_speed: Speed | None = Field(None, description="of the line, under load; for the record")
+    gearing_loss: Loss | None = Field(None, description="share of the drive's work lost in its gears; for the record")
     spooled: Literal["under tension", "loose"] | None = Field(None, description="how the line was wound on")
     from_kit: FromKit = None
     notes: Notes = None
