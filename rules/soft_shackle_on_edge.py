@@ -53,7 +53,8 @@ class _Bearing(NamedTuple):
     title="A soft shackle on a small pin", grade=Grade.WARNING, guards="connectors", basis=(_BASIS,), once=True,
     limits=(Limit("pin", 1.0, "1", "least diameter of a pin over that of the rope on it", _BASIS, milder="lower"),),
     worse=Worse.by(lower="points/*/pin_diameter redirects/*/head/tread",
-                   taken_away="points/*/pin_diameter connectors/*/diameter redirects/*/head/tread"))  # fmt: skip
+                   taken_away="points/*/pin_diameter connectors/*/diameter redirects/*/head/tread "
+                   "redirects/*/head"))  # fmt: skip
 def soft_shackle_on_edge(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for link in links(stage) if stage.stations else ():
@@ -72,8 +73,9 @@ def _bearings(link: Link) -> Iterator[_Bearing]:
     if point and link.beyond is None and point.facts.kind not in _ROUND:
         yield _Bearing(point.name, point.facts.pin_diameter, point.pointer, "pin_diameter")
     redirect = link.hung.redirect if link.before is None else None
-    if redirect and redirect.facts.head:
-        yield _Bearing(f"{redirect.name}.head", redirect.facts.head.tread, redirect.pointer, "tread of its head")
+    if redirect and redirect.facts.kind == "block":
+        head = redirect.facts.head
+        yield _Bearing(f"{redirect.name}.head", head.tread if head else None, redirect.pointer, "tread of its head")
 
 
 def _is_hard(other: Connector) -> bool:
