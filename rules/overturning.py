@@ -12,8 +12,8 @@ of gravity is from the edge (half the track or wheelbase, less what it is off th
 help where the ground rises to the edge, W the weight at its low end. The side slope a is taken as falling towards the
 edge, the safer way, and so is the slope of a body that stays or lies across its way; a load that lies along its way
 has its slopes as stated, the steepest of all zones. The height is that of the point over the ground that the body
-stands on (the outline's middle, where it is given with a height, else 0; with a point below that it can't be told). No source gives a margin for winching: 1.5
-is common practice.
+stands on (the outline's middle, where it is given with a height, else 0; with a point below that it can't be told).
+No source gives a margin for winching: 1.5 is common practice.
 
 Only a body whose centre of gravity is stated is judged, and asked for what else that takes: weight, track,
 heading, slopes, the heights of the points that are used and, for tipping endways, the wheelbase.
