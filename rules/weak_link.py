@@ -7,8 +7,9 @@ whose steel then flies at whoever stands where it is pulled to.
 How it is judged: of everything whose breaking strength is known, what breaks at the
 lowest line pull; and what is only marked with a working load, if that would be reached at
 a lower pull still, may be weaker: that is asked where the first that is known flies at
-nobody. Gear that lets go flies the way that it was pulled. The weak link must not be one
-that flies at a person whose place is given.
+nobody. So it is where a range of strengths leaves open which of two breaks first. Gear that
+lets go flies the way that it was pulled. The weak link must not be one that flies at a
+person whose place is given.
 
     pull at break = stall pull * strength / load at stall
 
@@ -62,11 +63,12 @@ def weak_link(solution: Solution, limits: Limits) -> Checks:
 
 def _stage(stage: StageSolution, first: Break, aside: float) -> Checks:
     person = _flies_at(stage, first.component, aside)
-    doubtful = [] if person else [c for c in first.unknown if _may_be_weaker(stage, c, first.pull_n)]
-    flying = [(c, who) for c in doubtful if (who := _flies_at(stage, c, aside))]
+    doubtful = [c for c in first.unknown if _may_be_weaker(stage, c, first.sure_n)]
+    flying = [(c, who) for c in (*doubtful, *first.rivals) if not person and (who := _flies_at(stage, c, aside))]
     if flying:
         component, who = flying[0]
-        missing = tuple(place(c.pointer, "breaking") for c, _ in flying)
+        lacks = tuple(place(c.pointer, "breaking") for c, _ in flying if c in doubtful)
+        missing = lacks or (place(first.component.pointer, "breaking, within less of a range"),)
         yield holds(None, here(stage, component, "stall"), _WORDS, missing=missing, terms=(("person", who),))
         return
     peak = stage.peak(first.component, "stall")

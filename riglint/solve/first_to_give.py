@@ -39,6 +39,8 @@ class Break(NamedTuple):
     pull_n: float
     station: int
     unknown: tuple[Component, ...]  # what carries load and has no strength stated
+    sure_n: float  # the line pull at which something has broken, be every strength at the top of its range
+    rivals: tuple[Component, ...]  # others that may break at no greater pull than that
 
 
 class Flight(NamedTuple):
@@ -59,6 +61,8 @@ def first_to_break(stage: StageSolution) -> Break | None:
     """
     first: Break | None = None
     unknown: list[Component] = []
+    known: list[tuple[Component, float]] = []
+    sure_n = inf
     peaks, pulls = stage.peaks[STALL], [line_pull_n(stage, s.index) for s in stage.stations]
     for component in stage.components:
         peak = peaks.get(component.key)
@@ -69,9 +73,16 @@ def first_to_break(stage: StageSolution) -> Break | None:
         strength_n = _of_redirect(stage, item, peak.station) if isinstance(item, Redirect) else strength(component)
         if strength_n is None:
             unknown += [component] if component.kind in _GEAR else []
-        elif first is None or surpasses(first.pull_n, stall_n * strength_n / peak.load_n):
-            first = Break(component, strength_n, stall_n * strength_n / peak.load_n, peak.station, ())
-    return first and first._replace(unknown=tuple(unknown))
+            continue
+        pull_n = stall_n * strength_n / peak.load_n
+        known.append((component, pull_n))
+        sure_n = min(sure_n, pull_n * _spread(item))
+        if first is None or surpasses(first.pull_n, pull_n):
+            first = Break(component, strength_n, pull_n, peak.station, (), inf, ())
+    if first is None:
+        return None
+    rivals = tuple(c for c, pull_n in known if c is not first.component and not surpasses(pull_n, sure_n))
+    return first._replace(unknown=tuple(unknown), sure_n=sure_n, rivals=rivals)
 
 
 def line_pull_n(stage: StageSolution, station: int, case: Case = STALL) -> float | None:
@@ -115,6 +126,21 @@ def flight(stage: StageSolution, component: Component, station: int, force: Vec)
         if ahead > nearest + 1e-12:
             toward, nearest = name, ahead
     return Flight(way, toward)
+
+
+def _spread(item: object) -> float:
+    """How much stronger than at the low end of what is stated of it a component may be, as a factor."""
+    if isinstance(item, Redirect):
+        stated = [seat.breaking for name in ("sheave", "groove", "bore") if (seat := item.facts.seat(name))]
+        return max(map(_factor, stated), default=1.0)
+    if isinstance(item, Join) and item.facts.breaking is None:
+        pieces = max(_factor(piece.facts.breaking) for piece in (item.inner, item.outer))
+        return pieces * _factor(item.facts.keeps)
+    return _factor(item.facts.breaking) if isinstance(item, Join | Connector | Piece | Point | BridleArm) else 1.0
+
+
+def _factor(span: Span | None) -> float:
+    return span.high / span.low if span else 1.0
 
 
 def _of_join(join: Join) -> float | None:
