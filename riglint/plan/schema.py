@@ -42,6 +42,7 @@ MODEL_ONLY: tuple[tuple[str, str], ...] = (
     ("a name stands for one thing only, and a connector is made fast in one place", "a schema can't look a name up"),
     ("exactly one body moves, and exactly one line begins at the winch", "a schema can't count by content"),
     ("pieces and joins take turns, beginning and ending with a piece", "a schema can't tell odd from even entries"),
+    ("a join is no narrower than the rope that it joins", "it compares entries"),
     ("a redirect takes no more passages than it has sheaves, a line makes at most 12 turns", "it counts names"),
     ("a redirect that hangs from nothing is held by another line's end", "a schema can't follow names"),
     ("the load and something that stays are both made fast", "a schema can't follow names"),

@@ -128,6 +128,15 @@ def check_line_names(lines: list[Line], others: set[str], faults: Faults) -> Non
 OWN_NAME = "give each thing its own name"
 
 
+def check_joins(lines: list[Line], faults: Faults) -> None:
+    """No join is narrower than the rope that it joins: where it goes through hangs on its width."""
+    for join in (join for line in lines for join in line.joins):
+        sizes = [piece.facts.diameter.low for piece in (join.inner, join.outer) if piece.facts.diameter]
+        if join.facts.width and join.facts.width.high < max(sizes, default=0.0):
+            serves = "write how wide it is across its thickest place"
+            faults.add(f"{join.pointer}/width", "it is narrower than the rope that it joins", serves, of_whole=True)
+
+
 def check_hanging(redirects: dict[str, Redirect], faults: Faults) -> None:
     """No redirect hangs, in the end, from itself."""
     for redirect in redirects.values():

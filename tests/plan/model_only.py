@@ -202,6 +202,9 @@ EDITS: dict[str, list[Edit]] = {
             "/lines/haul/pieces", "doesn't end with a piece",
         ),
     ],
+    "a join is no narrower": [
+        ("twist: none", "twist: none, width: 10 mm", "/lines/haul/pieces/1/join_1/width", "narrower than the rope"),
+    ],
     "a redirect takes no more": [
         ("truck_right]", "ring_a.bore, block_b.sheave, truck_right]", "/lines/haul/path", "which has room for 1"),
         (
