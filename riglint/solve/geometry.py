@@ -73,24 +73,6 @@ class Walk:
         self._last = found
         return found
 
-    def running(self, travel_m: float, end_m: float) -> tuple[float, ...]:
-        """How fast each leg's length changes with travel, near enough to say which way rope runs over a seat.
-
-        Where redirects hang from points, each is taken to go with its point, which leaves out their swing: a few
-        centimetres of rope a metre. Where they float, how the balance drifts with travel tells.
-        """
-        if self.wiring.strings:
-            return self.rates(travel_m, end_m)
-        return self._carried(self.at(travel_m))
-
-    def _carried(self, geometry: Geometry) -> tuple[float, ...]:
-        way, moves = self.wiring.net.direction, self.wiring.moves
-        out = []
-        for leg, (x, y, z) in zip(self.wiring.legs, geometry.ways, strict=True):
-            share = moves[leg.end] - moves[leg.begin]
-            out.append(share * (x * way[0] + y * way[1] + z * way[2]) if share else 0.0)
-        return tuple(out)
-
     def rates(self, travel_m: float, end_m: float) -> tuple[float, ...]:
         """How fast each leg's length changes with travel there, in metres a metre."""
         here = self.at(travel_m)
@@ -107,7 +89,7 @@ class Walk:
     def opening(self, travel_m: float, before: int, beyond: int) -> float:
         """How fast the cosine of a turn between two legs changes, per metre of travel: below zero it gets sharper.
 
-        Redirects that hang from points are taken to go with them, as in `running`.
+        Redirects that hang from points are taken to go with them: their swing moves the place only a little.
         """
         here = self.at(travel_m)
         velocity = self._velocities(here)

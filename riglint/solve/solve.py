@@ -12,6 +12,7 @@ from riglint.solve.drum_figures import DrumTable
 from riglint.solve.events import Finder
 from riglint.solve.geometry import Walk
 from riglint.solve.resistance import ResistanceTable
+from riglint.solve.reversing import Reversal, reversals
 from riglint.solve.rope import from_drum_m, layers_lack
 from riglint.solve.sharpest import Sharpest, sharpest
 from riglint.solve.solution import (
@@ -115,15 +116,18 @@ def _in_line(stage: RigStage, line: str, name: str) -> str:
 def _stations(scene: Scene, walk: Walk, events: tuple[Event, ...]) -> list[tuple[Station, ForceOf]]:
     end_m = scene.stage.travel.high
     places = _places([e.travel_m for e in events] + [s for e in events for s in e.spread], end_m)
+    back = reversals(scene.wiring, walk, places)
+    places = _places(places + [turn.travel_m for turn in back], end_m)
     turning = sharpest(scene.wiring, walk, places)
     places = _places(places + [turn.travel_m for turn in turning], end_m)
     out = []
     for index, travel_m in enumerate(places):
         here = tuple(e for e in events if abs(e.travel_m - travel_m) <= SAME_M)
         title = "; ".join(e.text for e in here)
-        title = title or ("start" if index == 0 else "end" if index == len(places) - 1 else _why(turning, travel_m))
+        if not title:
+            title = "start" if index == 0 else "end" if index == len(places) - 1 else _why(back, turning, travel_m)
         starts = index == 0 or any(e.kind == "planned stop" for e in here)
-        here_m, runs = walk.at(travel_m), walk.running(travel_m, end_m)
+        here_m, runs = walk.at(travel_m), walk.rates(travel_m, end_m)
         out.append(build_station(scene, index, title, here_m, runs, here, starts))
     return out
 
@@ -137,10 +141,13 @@ def _places(found: list[float], end_m: float) -> list[float]:
     return [*places, end_m] if end_m > SAME_M else places
 
 
-def _why(turning: tuple[Sharpest, ...], travel_m: float) -> str:
+def _why(back: tuple[Reversal, ...], turning: tuple[Sharpest, ...], travel_m: float) -> str:
     """Why there is a station where nothing happens."""
-    names = [turn.redirect for turn in turning if abs(turn.travel_m - travel_m) <= SAME_M]
-    return f"{', '.join(names)} turns the rope the most" if names else "an end of a place given as a range"
+    over = [turn.redirect for turn in back if abs(turn.travel_m - travel_m) <= SAME_M]
+    most = [turn.redirect for turn in turning if abs(turn.travel_m - travel_m) <= SAME_M]
+    whys = [f"the rope turns back over {', '.join(dict.fromkeys(over))}"] if over else []
+    whys += [f"{', '.join(dict.fromkeys(most))} turns the rope the most"] if most else []
+    return "; ".join(whys) or "an end of a place given as a range"
 
 
 def _peaks(
