@@ -10,10 +10,11 @@ the load stays put and the winch is kept on until it stalls.
 A working load as marked is never divided again, a breaking strength always is. The share
 is what the hitch or a pull off a shackle's line leaves: doubled 2, a basket 2 sin of its
 legs' angle from level, choked 0.75; or what an end fitting leaves of a rope, such as 0.8
-with clips (TM 5-3810-305-10) and half or less with a knot. A knot in wire rope, and an end
-that is only cut, have no figure and can't be told. A seat's rating counts the pull
-in the line or the resultant of all rope through it, as `rated_for` says; where it does not
-say, only what holds both ways passes, and only what is over both ways fails.
+with clips (TM 5-3810-305-10) and half or less with a knot. A knot in wire rope, an end that
+is only cut and a fitting of wire on fibre have no figure and can't be told. Where nothing is
+said of an end it may be the poorest: wedge sockets in wire, a knot in fibre. A seat's rating
+counts the pull in the line or the resultant of all rope through it, as `rated_for` says; where
+it does not say, only what holds both ways passes, and only what is over both ways fails.
 
 Factors go by the kind of gear, and their sources have scopes. Winching: wire rope 3 in the
 pull as expected (Wyoming OSHA). Hauling: rope, and every other element, breaks at no less

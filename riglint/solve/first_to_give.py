@@ -14,6 +14,7 @@ from riglint.mechanics.rounding import surpasses
 from riglint.mechanics.vectors import Vec
 from riglint.reading.quantity import Span
 from riglint.rig.model import BridleArm, Chain, Connector, Join, Piece, Point, Redirect, Turn
+from riglint.solve.ends import left_by_ends
 from riglint.solve.kept import kept
 from riglint.solve.ratings import share_of_use
 from riglint.solve.solution import Case, Component, StageSolution
@@ -94,7 +95,8 @@ def line_pull_n(stage: StageSolution, station: int, case: Case = STALL) -> float
 def strength(component: Component) -> float | None:
     """The least breaking strength of a component as it is used; None where none is stated.
 
-    Equation: S = BS h (a connector, h what its use leaves), S = BS k (a join, k what it keeps of the weaker piece)
+    Equation: S = BS h (a connector, h what its use leaves), S = BS e (a rope, e what its ends
+        leave, where that is stated), S = BS k (a join, k what it keeps of the weaker piece)
     Units: N
     Source: factors of use and of joins as in `mechanics.capacity` and `mechanics.joins`
     """
@@ -105,7 +107,12 @@ def strength(component: Component) -> float | None:
         left, _ = share_of_use(item)
         # As it is used, where that is stated; else nobody knows what it holds.
         return _times(item.facts.breaking, left.low) if left.low == left.high else None
-    return _low(item.facts.breaking) if isinstance(item, Piece | Point | BridleArm) else None
+    if isinstance(item, Piece):
+        if item.facts.ends is None:  # `working-load` asks for it
+            return _low(item.facts.breaking)
+        least, most = left_by_ends(item).share
+        return _times(item.facts.breaking, least) if least == most else None
+    return _low(item.facts.breaking) if isinstance(item, Point | BridleArm) else None
 
 
 def flight(stage: StageSolution, component: Component, station: int, force: Vec) -> Flight | None:

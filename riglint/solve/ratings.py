@@ -8,10 +8,10 @@ from math import pi
 from typing import Final, NamedTuple
 
 from riglint.mechanics.capacity import hitch_factor, shackle_side_factor
-from riglint.mechanics.joins import join_factor
 from riglint.plan.redirects import Seat
 from riglint.reading.quantity import Span
 from riglint.rig.model import BridleArm, Connector, Piece, Redirect
+from riglint.solve.ends import left_by_ends
 from riglint.solve.solution import Component
 
 SHACKLES: Final = frozenset({"bow shackle", "dee shackle"})
@@ -24,16 +24,9 @@ GEAR: Final = {
     "chain": "chain", "sling": "sling", "strap": "strap", "recovery strap": "strap", "wire sling": "wire_sling",
     "soft shackle": "soft_gear", "rope strop": "soft_gear", "bridle": "bridle",
 }  # fmt: skip
-# End fittings by the names of the table of what they leave, and ropes by those of its columns.
-_ENDS: Final = {
-    "swaged": "pressed sleeve", "clips": "clips", "wedge socket": "wedge socket", "socket": "poured socket",
-    "knot": "knot",
-}  # fmt: skip
-_WIRE: Final = {"wire": "wire", "wire, fibre core": "wire, fibre core", "wire, steel core": "wire, independent core"}
 _ANY_CONNECTOR: Final = tuple(dict.fromkeys(GEAR.values()))
 STRAIGHT: Final = Span(1.0, 1.0)
 _UNTOLD_HITCH: Final = Span(0.0, 2.0)  # from a basket that lies flat to an upright one
-_UNTOLD_END: Final = Span(0.0, 1.0)
 _UNTOLD_ANGLE: Final = Span(0.0, 2.0)  # a basket lies anywhere from flat to upright
 
 
@@ -93,30 +86,10 @@ def _of_piece(piece: Piece) -> Rating:
     if rope is not None:
         gear = ("wire_rope",) if rope.startswith("wire") else ("fibre_rope",)
     working, breaking = _low(piece.facts.working_load), _low(piece.facts.breaking)
-    missing: tuple[str, ...] = ()
     if working is None and breaking is None:
-        missing = (place(piece.pointer, "breaking"),)
-    elif working is None and rope is None:
-        missing = (place(piece.pointer, "rope"),)
-    if _has_no_figure(piece.facts.ends, rope):
-        missing = (*missing, place(piece.pointer, f"what its end ({piece.facts.ends}) holds"))
-        return Rating(working, breaking, gear, _UNTOLD_END, missing)
-    return Rating(working, breaking, gear, STRAIGHT if working else _left_by_ends(piece), missing)
-
-
-def _has_no_figure(ends: str | None, rope: str | None) -> bool:
-    """Whether no published figure lets an end hold: a cut end, and a knot in wire rope."""
-    return ends == "plain" or (ends == "knot" and rope is not None and rope.startswith("wire"))
-
-
-def _left_by_ends(piece: Piece) -> Span:
-    """What the end fitting leaves of the rope; a fibre rope's strength is taken to be that of its spliced eye."""
-    ends, rope = piece.facts.ends, piece.facts.rope
-    if ends is None or rope is None or ends not in _ENDS:
-        return STRAIGHT
-    family = _WIRE.get(rope, "hmpe" if rope == "hmpe" else "fibre")
-    band = join_factor(_ENDS[ends], family)
-    return Span(band.low, band.low) if band else STRAIGHT
+        return Rating(None, None, gear, STRAIGHT, (place(piece.pointer, "breaking"),))
+    left = left_by_ends(piece)
+    return Rating(working, breaking, gear, left.share, tuple(place(piece.pointer, fact) for fact in left.missing))
 
 
 def _of_connector(connector: Connector) -> Rating | None:

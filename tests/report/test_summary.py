@@ -19,11 +19,12 @@ from tests.examples.plans import PLANS, solution, stage
 from tests.report.cases import inspected
 
 
-def test_one_part_breaks_at_its_own_strength():
+def test_one_part_breaks_at_its_own_strength_less_what_its_end_takes():
+    """A pressed sleeve leaves wire rope with a steel core 95 % (TM 5-3810-305-10 table 4)."""
     first = first_to_break(stage("straight-pull"))
     assert first
     assert first.component.name == "mainline"
-    assert first.pull_n == pytest.approx(first.component.item.facts.breaking.low)
+    assert first.pull_n == pytest.approx(0.95 * first.component.item.facts.breaking.low)
 
 
 @pytest.mark.parametrize("plan", PLANS)

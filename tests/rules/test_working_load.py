@@ -24,14 +24,18 @@ bodies:
 points: {{eye: {{on: van, at: [0 m, 0 m]}}, nose: {{on: truck, at: [20 m, 0 m]}}}}
 winch: {{mounted: nose, rated_pull: {rated}, rated_layer: 1, stall_pull: {stall}}}
 lines:
-  haul: {{pieces: [mainline: {{rope: "{rope}", length: 60 m, breaking: {breaking}}}], path: [winch, [link, eye]]}}
+  haul:
+    pieces: [mainline: {{rope: "{rope}", length: 60 m, breaking: {breaking}, ends: {ends}}}]
+    path: [winch, [link, eye]]
 connectors: {{link: {{{link}}}}}
 """
 STRONG = "kind: bow shackle, working_load: 900 kN"
 
 
-def outcome(pull="10 kN", rated="20 kN", stall="25 kN", rope="hmpe", breaking="200 kN", link=STRONG):  # type: ignore[no-untyped-def]
-    text = PLAN.format(pull=pull, rated=rated, stall=stall, rope=rope, breaking=breaking, link=link)
+def outcome(
+    pull="10 kN", rated="20 kN", stall="25 kN", rope="hmpe", breaking="200 kN", link=STRONG, ends="spliced eye"
+):  # type: ignore[no-untyped-def]
+    text = PLAN.format(pull=pull, rated=rated, stall=stall, rope=rope, breaking=breaking, link=link, ends=ends)
     return apply(BOOK.rule("working-load"), solve(load_plan(text, "plan").rig), BOOK.limits["working-load"])
 
 
@@ -46,7 +50,7 @@ def test_mgn_308_2_1_a_winch_of_10_t_has_rope_of_20_t(breaking: str, result: Res
 
 @pytest.mark.parametrize(("breaking", "result"), [("60 kN", Result.PASSED), ("59 kN", Result.FAILED)])
 def test_wyoming_osha_ch_5_wire_in_winching_breaks_at_3_times_its_load(breaking: str, result: Result) -> None:
-    found = outcome(pull="20 kN", stall="20 kN", rope="wire", breaking=breaking)
+    found = outcome(pull="20 kN", stall="20 kN", rope="wire", breaking=breaking, ends="socket")
     assert found.result is result
     assert {f.grade for f in found.findings} <= {Grade.WARNING}
 
@@ -79,7 +83,7 @@ def test_the_line_pull_goes_with_the_load_at_stall() -> None:
 
 
 def test_each_check_rests_on_the_factor_that_it_divides_by() -> None:
-    rope = {c.where.case: c.basis for c in outcome(rope="wire").checks if c.where.name == "mainline"}
+    rope = {c.where.case: c.basis for c in outcome(rope="wire", ends="socket").checks if c.where.name == "mainline"}
     assert {case: basis and basis.source for case, basis in rope.items()} == {
         "stall": "mgn-308",  # every element breaks at 2 times the winch's pull
         "expected": "wyoming-osha-ch-5",  # wire rope at 3 times its load
