@@ -1,18 +1,20 @@
 """What a join or an end fitting leaves of the rope's strength."""
 
+from math import inf
 from typing import Final
 
-from riglint.mechanics._refuse import unknown
+from riglint.mechanics._refuse import refuse, unknown
 from riglint.mechanics.constants import M_PER_INCH
 from riglint.mechanics.provenance import (
     COMMON_PRACTICE,
     CORDAGE_INSTITUTE,
     FM_5_125,
     TM_5_3810_305_10,
+    WIRE_ROPE_SLING_MANUAL,
     Band,
-    Figure,
     Trust,
 )
+from riglint.mechanics.rounding import surpasses
 
 _TM = "table 4 p. 4-36, terminal efficiency"
 
@@ -57,11 +59,14 @@ _WIRE_FIBRE_CORE: Final = {
     "wedge socket": _wire(0.75, 0.95),
     "clips": _wire(0.80, 0.80),
 }
-LARGEST_ROPE_M: Final = {
-    # The size that the table's figure was seen for, in metres; what thicker rope keeps was not read, and may be less.
-    "hand-tucked thimble splice": Figure(0.5 * M_PER_INCH, TM_5_3810_305_10, _TM, "read"),
-    "pressed sleeve": Figure(1.0 * M_PER_INCH, TM_5_3810_305_10, _TM, "read"),
-}
+# What a pressed sleeve leaves of thicker rope, by the size up to which it holds in metres and for either core; for the
+# thickest on a fibre core none is established. The first row is the other source's, too.
+_THICK_SLEEVES: Final = ((2.0 * M_PER_INCH, 0.925, 0.90), (inf, 0.90, None))
+_SLEEVES_TO_M: Final = 1.0 * M_PER_INCH
+_TUCKED_TO_M: Final = 0.5 * M_PER_INCH  # the size that the figure was seen for; what thicker rope keeps was not read
+SIZED: Final = frozenset({"pressed sleeve", "hand-tucked thimble splice"})
+"""Ends whose figures go by the size of the rope."""
+
 _TABLES: Final = {
     "fibre": _FIBRE,
     "hmpe": _FIBRE | _SLIPPERY,
@@ -78,8 +83,7 @@ def join_factor(kind: str, rope: str, *, parallel_legs: bool | None = None, twis
     Units: fraction of the rope's breaking strength; `low` is the end that a check uses
     Range: rope is fibre, hmpe, wire, or wire with its core. Loop to loop only where it is known that the
         legs lie parallel (True) and nothing is twisted (False): no figure for another setting or an
-        unstated one. Hand-tucked splices are for 1/2 in, pressed sleeves up to 1 in
-        (`LARGEST_ROPE_M`, which the caller holds the rope against)
+        unstated one. Those that are `SIZED` hold for thin rope: `end_factor` has them by size
     Source: TM 5-3810-305-10 table 4 (wire), read; Cordage Institute (bowline), read second hand;
         FM 5-125 (knots) and the spliced eye, from memory; loop to loop, common practice, no source;
         knots in HMPE, from memory with low confidence, used only to make a verdict worse
@@ -91,3 +95,27 @@ def join_factor(kind: str, rope: str, *, parallel_legs: bool | None = None, twis
     if kind == "loop-to-loop square knot" and not (parallel_legs is True and twisted is False):
         return None
     return table.get(kind)
+
+
+def end_factor(kind: str, rope: str, diameter_m: float) -> Band | None:
+    """As `join_factor`, for an end in rope of a size; None where there is no figure for it.
+
+    Equation: table lookup. Units: diameter [m]; fraction of the rope's breaking strength
+    Range: diameter > 0. Pressed sleeves up to 1 in, 2 in and above; hand-tucked splices up to 1/2 in
+    Source: as `join_factor`; sleeves over 1 in: Wire Rope Sling Users Manual, nominal splice efficiencies of
+        mechanically spliced slings, read second hand
+    Raises: ValueError for an unknown rope or a diameter outside the range
+    """
+    if not diameter_m > 0.0:
+        raise refuse("diameter_m", diameter_m, "above 0")
+    if kind == "pressed sleeve" and surpasses(diameter_m, _SLEEVES_TO_M):
+        steel, fibre = next((row[1], row[2]) for row in _THICK_SLEEVES if not surpasses(diameter_m, row[0]))
+        value = steel if rope == "wire, independent core" else fibre
+        return (
+            None
+            if value is None
+            else _flat(value, WIRE_ROPE_SLING_MANUAL, "nominal splice efficiencies", "read second hand")
+        )
+    if kind == "hand-tucked thimble splice" and surpasses(diameter_m, _TUCKED_TO_M):
+        return None
+    return join_factor(kind, rope)

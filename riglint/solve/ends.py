@@ -2,8 +2,7 @@
 
 from typing import Final, NamedTuple
 
-from riglint.mechanics.joins import LARGEST_ROPE_M, join_factor
-from riglint.mechanics.rounding import surpasses
+from riglint.mechanics.joins import SIZED, end_factor, join_factor
 from riglint.reading.quantity import Span
 from riglint.rig.model import Piece
 
@@ -54,9 +53,11 @@ def left_by_ends(piece: Piece) -> Left:
 
 
 def _no_figure(ends: str) -> Left:
-    return Left(
-        _UNTOLD, (f"what its end ({ends}) holds" if ends in _UNMARKED else f"working_load with its end ({ends})",)
-    )
+    return Left(_UNTOLD, _asked(ends))
+
+
+def _asked(ends: str) -> tuple[str, ...]:
+    return (f"what its end ({ends}) holds" if ends in _UNMARKED else f"working_load with its end ({ends})",)
 
 
 def _of_any(ends: str | None) -> Span:
@@ -75,11 +76,10 @@ def _of_wire(ends: str | None, size: Span | None, column: str) -> Left:
     least = _least(column, kinds)
     if len(kinds) > 1:
         return Left(least, ("ends: how the thimble is held",))
-    largest = LARGEST_ROPE_M.get(kinds[0])
-    if largest is None or (size and not surpasses(size.high, largest.value)):
-        return Left(Span(least.low, least.low), ())
-    # What thicker rope keeps was not read, and may be less.
-    return Left(Span(0.0, least.low), (f"working_load with its end ({ends})" if size else "diameter",))
+    if kinds[0] in SIZED and size is None:
+        return Left(Span(0.0, least.low), ("diameter",))
+    band = end_factor(kinds[0], column, size.high) if size else join_factor(kinds[0], column)
+    return Left(Span(band.low, band.low), ()) if band else Left(Span(0.0, least.low), _asked(ends))
 
 
 def _least(column: str, kinds: tuple[str, ...]) -> Span:

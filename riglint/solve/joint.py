@@ -2,8 +2,7 @@
 
 from typing import Final, NamedTuple
 
-from riglint.mechanics.joins import LARGEST_ROPE_M, join_factor
-from riglint.mechanics.rounding import surpasses
+from riglint.mechanics.joins import SIZED, end_factor, join_factor
 from riglint.reading.quantity import Span
 from riglint.rig.model import Join, Piece
 from riglint.solve.ratings import place
@@ -46,12 +45,15 @@ def kept(join: Join, loops: float) -> Kept:
     kinds = _STEEL if rope.startswith("wire") else _FIBRE
     family = _CORES.get(rope, "hmpe" if rope == "hmpe" else "fibre")
     kind = kinds.get(facts.kind, "knot" if facts.kind in _KNOTS else facts.kind)
-    band, largest = join_factor(kind, family), LARGEST_ROPE_M.get(kind)
-    sizes = {piece.pointer: piece.facts.diameter for piece in (join.inner, join.outer)} if largest else {}
-    if band is None or (largest and any(size and surpasses(size.high, largest.value) for size in sizes.values())):
+    if kind in SIZED:
+        sizes = {piece.pointer: piece.facts.diameter for piece in (join.inner, join.outer)}
+        if None in sizes.values():
+            return Kept(1.0, tuple(place(pointer, "diameter") for pointer, size in sizes.items() if size is None))
+        band = end_factor(kind, family, max(size.high for size in sizes.values() if size))
+    else:
+        band = join_factor(kind, family)
+    if band is None:
         return Kept(1.0, asked)
-    if None in sizes.values():
-        return Kept(1.0, tuple(place(pointer, "diameter") for pointer, size in sizes.items() if size is None))
     doubtful = band.trust == "from memory, low confidence"
     return Kept(band.high, asked) if doubtful else Kept(band.low, ())
 
