@@ -2,7 +2,8 @@
 
 The operator often can't see the load or the line, and the person who sees that something is wrong has seconds.
 So the crew agree beforehand by what means they talk, try them, and name one person who gives signals (anybody
-may give `stop`). A voice does not carry over an engine: signals by voice alone are a finding.
+may give `stop`). A voice does not carry over an engine: signals by voice alone are a finding. Signals that the plan
+says are not agreed on are a CAUTION; what nobody wrote down may still have been agreed, and is a NOTICE.
 
 No equation.
 
@@ -40,4 +41,5 @@ def signals_agreed(solution: Solution, limits: Limits) -> Checks:
         there = (("agreed", signals.agreed), ("given_by", signals.given_by))
         missing = tuple(f"signals: {fact}" for fact, value in there if value is None)
         terms = (("by", signals.by), ("given_by", signals.given_by or ""))
-        yield holds(signals.agreed is not False, where, _WORDS, missing=missing, terms=terms)
+        grade = Grade.CAUTION if signals.agreed is False else None
+        yield holds(signals.agreed is not False, where, _WORDS, missing=missing, terms=terms, grade=grade)
