@@ -4,10 +4,11 @@ Rope that is cut, melted or broken carries what is left of it, and nobody can sa
 that is.
 
 How it is judged: by the words of `condition`. For fibre: cut or melted is damage, and a
-kink or a crushed place that stays; glazed and stiff rope has been hot or is full of grit,
-and a pulled strand is worked back or cut out. For wire: broken wires are counted, a kink
-never comes out, corrosion hides what is left. Flattened rope is not damaged: it has been
-on a drum, and rounds out by hand; a fuzzy surface is use, and protects what is below it.
+kink or a crushed place that stays; glazed rope has been hot, and the handbook counts it with
+the cuts; stiff rope may only be full of grit, and a pulled strand is worked back or cut out.
+For wire: broken wires are counted, a kink never comes out, corrosion hides what is left.
+Flattened rope is not damaged: it has been on a drum, and rounds out by hand; a fuzzy surface
+is use, and protects what is below it.
 Rope that nobody has looked at can't be told (a NOTICE). A tail in a buried splice shorter
 than 60 rope diameters is redone.
 
@@ -44,7 +45,7 @@ _TAIL = Basis("common practice", "a buried splice's tail is at least 60 rope dia
 
 _GRADES: Final = {
     "cut": Grade.WARNING, "melted": Grade.WARNING, "broken wires": Grade.WARNING, "kinked": Grade.WARNING,
-    "crushed": Grade.WARNING, "glazed": Grade.CAUTION, "stiff": Grade.CAUTION, "pulled strand": Grade.CAUTION,
+    "crushed": Grade.WARNING, "glazed": Grade.WARNING, "stiff": Grade.CAUTION, "pulled strand": Grade.CAUTION,
     "corroded": Grade.CAUTION,
 }  # fmt: skip
 _DAMAGE = Words(

@@ -19,8 +19,8 @@ from riglint.solve.ratings import Rating, capacity, rating_of, seat_rating
 from riglint.solve.solution import Component
 
 _NOWHERE = ""
-_UNFIT = ("cut", "melted", "broken wires", "kinked", "crushed")
-_DOUBTFUL = ("glazed", "stiff", "pulled strand", "corroded")
+_UNFIT = ("cut", "melted", "broken wires", "kinked", "crushed", "glazed")
+_DOUBTFUL = ("stiff", "pulled strand", "corroded")
 """What was seen on gear, as the rule on the condition of rope has it: a WARNING, and a CAUTION."""
 
 
