@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from riglint.debrief.lessons import Level
     from riglint.debrief.task import Task
     from riglint.reading.document import Document
+    from riglint.reading.problems import Problem
 
 
 class DebriefCall(NamedTuple):
@@ -80,23 +81,23 @@ def _given(call: DebriefCall) -> _Given:
     """The task, and the model plan and kit that the user names, or else the task."""
     if call.brief is None:
         return _Given(None, call.model, call.kit)
-    from riglint.debrief.marks import check_rules  # noqa: PLC0415 -- only with a task
+    from riglint.debrief.marks import unknown_rules  # noqa: PLC0415 -- only with a task
     from riglint.debrief.task import Task  # noqa: PLC0415
-    from riglint.kit.read import opened, validated  # noqa: PLC0415
-    from riglint.reading.document import read_document  # noqa: PLC0415
+    from riglint.kit.read import opened  # noqa: PLC0415
+    from riglint.plan.sound import read_sound  # noqa: PLC0415
 
-    document = read_document(opened(call.brief, "name a task that is there"), str(call.brief))
-    task = validated(Task, document)
-    check_rules(document, task, rulebooks(call.rulebooks))
-    folder = call.brief.parent
-    return _Given(
-        task, call.model or _named(task.model, "model", folder, document),
-        call.kit or _named(task.kit, "kit", folder, document),
-    )  # fmt: skip
+    read = read_sound(Task, opened(call.brief, "name a task that is there"), str(call.brief))
+    further: list[Problem] = []
+    model, kit = call.model, call.kit
+    if read.left:
+        further += unknown_rules(read.document, read.left, rulebooks(call.rulebooks))
+        model = model or _named(read.left.model, "model", call.brief.parent, read.document, further)
+        kit = kit or _named(read.left.kit, "kit", call.brief.parent, read.document, further)
+    return _Given(read.whole(further), model, kit)
 
 
-def _named(name: str | None, key: str, folder: Path, document: Document) -> Path | None:
-    """A file that the task names, below the task's own folder."""
+def _named(name: str | None, key: str, folder: Path, document: Document, problems: list[Problem]) -> Path | None:
+    """A file that the task names, below the task's own folder; what is wrong with it is added to the problems."""
     if name is None:
         return None
     try:
@@ -104,7 +105,8 @@ def _named(name: str | None, key: str, folder: Path, document: Document) -> Path
     except KitRefused as refused:
         found = refused.found.replace("the kit", f"the {key}").replace("no kit", f"no {key}")
         serves = "write the file from the task's folder on"
-        raise ReadingFailed([document.problem(f"/{key}", found, serves)]) from None
+        problems.append(document.problem(f"/{key}", found, serves))
+        return None
 
 
 def _form(room: Classroom, call: DebriefCall, *, is_class: bool) -> str:

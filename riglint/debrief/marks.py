@@ -11,7 +11,7 @@ from riglint.debrief.task import Marking, Task
 from riglint.outcome import Grade, Outcome, Result
 from riglint.reading.document import Document
 from riglint.reading.nearest import nearest
-from riglint.reading.problems import ReadingFailed, quoted
+from riglint.reading.problems import Problem, quoted
 from riglint.rulebook.book import Rulebook
 
 _HALF = 0.5
@@ -49,17 +49,14 @@ def marked(task: Task, handed: Handed, reached: tuple[Goal, ...]) -> Marked:
     return _left(marking, tuple(lost), all_reached=all_reached)
 
 
-def check_rules(document: Document, task: Task, book: Rulebook) -> None:
-    """Marks are for rules that there are. Raises ReadingFailed with each that isn't one."""
+def unknown_rules(document: Document, task: Task, book: Rulebook) -> Iterator[Problem]:
+    """Marks are for rules that there are: each that isn't one."""
     known = {rule.slug for rule in book.rules} | {broken.slug for broken in book.broken}
-    problems = []
     for rule in task.marks.rules:
         if rule not in known:
             near = nearest(rule, known)
             serves = f"did you mean `{near}`?" if near else "`riglint rulebook` lists the rules"
-            problems.append(document.problem(f"/marks/rules/{rule}", f"{quoted(rule)} is no rule", serves, key=True))
-    if problems:
-        raise ReadingFailed(problems)
+            yield document.problem(f"/marks/rules/{rule}", f"{quoted(rule)} is no rule", serves, key=True)
 
 
 def _left(marking: Marking, lost: tuple[Lost, ...], *, all_reached: bool) -> Marked:

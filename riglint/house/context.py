@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from riglint.house.find import house_files
 from riglint.outcome import Grade, Inspection
 from riglint.plan.load import LoadedPlan, load_plan
-from riglint.reading.problems import ReadingFailed
+from riglint.reading.nearest import nearest
+from riglint.reading.problems import Problem, ReadingFailed
 from riglint.rulebook.book import Rulebook, RulebookError
 from riglint.rulebook.find import rulebooks
 from riglint.rulebook.inspect import inspect
@@ -124,33 +125,47 @@ class Contexts:
 
     def _with_house(self, file: Path) -> tuple[House, Rulebook]:
         from riglint.house.read import read_house  # noqa: PLC0415
-        from riglint.house.settle import settled  # noqa: PLC0415
+        from riglint.house.settle import settled, unsettled  # noqa: PLC0415
 
-        house = read_house(file)
-        chosen = {folder.resolve() for folder in self._folders}
-        named = {i: house.folder / name for i, name in enumerate(house.file.rulebooks)}
-        added = {i: folder for i, folder in named.items() if folder.resolve() not in chosen}
-        try:
-            book = self._book(added.values())
-        except RulebookError:
-            raise self._at_fault(house, added) from None
+        house, problems = read_house(file)
+        if house is None:
+            raise ReadingFailed(problems)
+        book, faults = self._with_rulebooks(house)
+        problems += [*faults, *unsettled(book, house, all_books=not faults and not _of_rulebooks(problems))]
+        if problems:
+            raise ReadingFailed(problems)
         return house, settled(book, house)
+
+    def _with_rulebooks(self, house: House) -> tuple[Rulebook, list[Problem]]:
+        """The user's rulebooks with those of a house, and each line of the house file that can't be used."""
+        chosen = {folder.resolve() for folder in self._folders}
+        named = ((i, house.folder / name) for i, name in enumerate(house.file.rulebooks))
+        added = {i: folder for i, folder in named if folder.resolve() not in chosen}
+        try:
+            return self._book(added.values()), []
+        except RulebookError:
+            pass
+        book = self._book(())  # a fault in what the user named is no fault of the house
+        good: list[Path] = []
+        problems = []
+        for index, folder in added.items():
+            try:
+                book = self._book([*good, folder])
+                good.append(folder)
+            except RulebookError as error:
+                what = " ".join(str(error).split())
+                serves = "name a folder that holds a rulebook"
+                problems.append(house.document.problem(f"/rulebooks/{index}", what, serves))
+        return book, problems
 
     def _book(self, added: Iterable[Path]) -> Rulebook:
         return rulebooks([*self._folders, *added], standard=self._standard)
 
-    def _at_fault(self, house: House, added: dict[int, Path]) -> Exception:
-        """Which rulebook can't be used: one that the user named, or a line of the house file."""
-        for count, index in enumerate((None, *added)):
-            try:
-                self._book(list(added.values())[:count])
-            except RulebookError as error:
-                if index is None:
-                    return error
-                what = " ".join(str(error).split())
-                serves = "name a folder that holds a rulebook"
-                return ReadingFailed([house.document.problem(f"/rulebooks/{index}", what, serves)])
-        return RulebookError("a rulebook could be read only at the second try")
+
+def _of_rulebooks(problems: Iterable[Problem]) -> bool:
+    """Whether it is the rulebooks of a house that can't be read, by their own key or a misspelt one."""
+    steps = {problem.place.split("/")[1] for problem in problems if problem.place}
+    return any(nearest(step, ["rulebooks"]) for step in steps)
 
 
 def _from(folder: Path, other: Path) -> str:

@@ -6,13 +6,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from riglint.house.file import HouseFile
-from riglint.kit.read import opened, validated
-from riglint.reading.document import Document, read_document
+from riglint.kit.read import opened
+from riglint.plan.sound import read_sound
+from riglint.reading.document import Document
+from riglint.reading.problems import Problem
 
 
 @dataclass(frozen=True, slots=True)
 class House:
-    """A house file that could be read."""
+    """A house file, or what is left of it without its faults."""
 
     path: Path
     document: Document
@@ -35,7 +37,10 @@ class House:
             return ""
 
 
-def read_house(path: Path) -> House:
-    """Read and check a house file. Raises ReadingFailed with every problem that could be found."""
-    document = read_document(opened(path, "name a house file that is there"), str(path))
-    return House(path, document, validated(HouseFile, document))
+def read_house(path: Path) -> tuple[House | None, list[Problem]]:
+    """Read and check a house file: what of it is sound, and every problem that was found.
+
+    None where too little is sound to say more. Raises ReadingFailed where the text can't be read to its end.
+    """
+    read = read_sound(HouseFile, opened(path, "name a house file that is there"), str(path))
+    return (House(path, read.document, read.left) if read.left else None), read.problems

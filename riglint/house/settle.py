@@ -8,16 +8,20 @@ from riglint.house.read import House
 from riglint.outcome import Waiver
 from riglint.reading.build import pointer_of
 from riglint.reading.nearest import nearest, one_of
-from riglint.reading.problems import Problem, ReadingFailed, quoted
+from riglint.reading.problems import Problem, quoted
 from riglint.rulebook.book import Rulebook
 from riglint.rulebook.limits import LimitError
 
 
+def unsettled(book: Rulebook, house: House, *, all_books: bool = True) -> Iterator[Problem]:
+    """Every rule, limit and value that isn't one; where a rulebook couldn't be read, no rule is said to be none."""
+    if all_books:
+        yield from _unknown_rules(book, house)
+    yield from _bad_limits(book, house)
+
+
 def settled(book: Rulebook, house: House) -> Rulebook:
-    """The rulebook with the house's limits. Raises ReadingFailed with every rule, limit and value that isn't one."""
-    problems = [*_unknown_rules(book, house), *_bad_limits(book, house)]
-    if problems:
-        raise ReadingFailed(problems)
+    """The rulebook with the limits of a house of which nothing is unsettled."""
     return book.setting(house.file.limits, house.path.name)
 
 

@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any, NamedTuple, TypeVar
-
-from pydantic import BaseModel, ValidationError
+from typing import Any, NamedTuple
 
 from riglint.kit.gear import KitFile, Record
-from riglint.plan.quick import make_ready
-from riglint.reading.document import Document, read_document
+from riglint.plan.sound import read_sound
+from riglint.reading.document import Document
 from riglint.reading.problems import Problem, ReadingFailed
-
-_File = TypeVar("_File", bound=BaseModel)
 
 
 class Gear(NamedTuple):
@@ -43,8 +39,8 @@ class Kit(NamedTuple):
 
 def read_kit(text: bytes | str, file: str) -> Kit:
     """Read and check one kit. Raises ReadingFailed with every problem that could be found."""
-    document = read_document(text, file)
-    checked = validated(KitFile, document)
+    read = read_sound(KitFile, text, file)
+    document, checked = read.document, read.whole()
     written = document.data["gear"]
     # what doesn't say what it is has been refused
     records = {n: record for n, record in checked.gear.items() if isinstance(record, Record)}
@@ -64,19 +60,3 @@ def opened(file: Path, serves: str) -> bytes:
         reason = getattr(error, "strerror", None) or str(error)
         problem = Problem(str(file), 1, 1, "", f"the file can't be opened: {reason}", serves)
         raise ReadingFailed([problem]) from None
-
-
-def validated(root: type[_File], document: Document) -> _File:
-    """The model of a whole file that isn't a plan. Raises ReadingFailed with every problem."""
-    from riglint.plan.faults import problems_of  # noqa: PLC0415 -- only where there is such a file
-
-    make_ready(root)
-    refused: ValidationError | None = None
-    try:
-        checked = root.model_validate(document.data)
-    except ValidationError as error:
-        refused = error
-    problems = problems_of(refused, document, root)
-    if problems or refused:
-        raise ReadingFailed(problems)
-    return checked

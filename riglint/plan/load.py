@@ -47,15 +47,13 @@ def load_plan(text: bytes | str, file: str, kit_for: KitFor | None = None, today
 
 def _with_further(half: HalfRead, kit_for: KitFor | None, today: date | None) -> Iterator[Problem]:
     """Faults of the writing, and what else is wrong with the plan at places that they have nothing to do with."""
+    from riglint.plan.sound import elsewhere  # noqa: PLC0415 -- only for messages
+
     yield from half.problems
-    spoilt = [f"{problem.place}/" for problem in half.problems]
     try:
         _loaded(half.document, kit_for, today)
     except ReadingFailed as further:
-        for problem in further.problems:
-            place = f"{problem.place}/"
-            if not any(place.startswith(at) or at.startswith(place) for at in spoilt):
-                yield problem
+        yield from elsewhere(further.problems, half.problems)
 
 
 def _loaded(document: Document, kit_for: KitFor | None, today: date | None) -> LoadedPlan:

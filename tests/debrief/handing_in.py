@@ -7,8 +7,7 @@ from pathlib import Path
 from riglint.debrief.handed import Handed, hand_in
 from riglint.debrief.task import Task
 from riglint.house.context import Contexts
-from riglint.kit.read import validated
-from riglint.reading.document import read_document
+from riglint.plan.sound import read_sound
 
 ROOT = Path(__file__).parents[2]
 CLASS = ROOT / "examples" / "class"
@@ -22,7 +21,7 @@ def task() -> Task:
 
 
 def task_of(text: str) -> Task:
-    return validated(Task, read_document(text, "task.yaml"))
+    return read_sound(Task, text, "task.yaml").whole()
 
 
 @cache

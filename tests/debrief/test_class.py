@@ -316,6 +316,17 @@ def test_the_commands_codes(tmp_path, capsys):
     assert run(DebriefCall((CLASS / "model.yaml",), model=bad)) is Exit.UNREADABLE
 
 
+def test_everything_wrong_with_a_task_is_told_at_once(tmp_path, capsys):
+    text = (
+        "rig_task: 1\ntitle: T\nscenaro: x\nkit: none.yaml\nmodel: none.yaml\nmarks: {rules: {drum-wrap: 3}, gaol: 2}\n"
+    )
+    (tmp_path / "task.yaml").write_text(text)
+    assert run(DebriefCall((CLASS / "model.yaml",), brief=tmp_path / "task.yaml")) is Exit.UNREADABLE
+    told = " ".join(capsys.readouterr().err.split())
+    for place in ("/scenaro", "/kit", "/model", "/marks/rules/drum-wrap", "/marks/gaol"):
+        assert f"{place}: " in told
+
+
 def test_a_rule_that_broke_is_said_and_codes_so(tmp_path, capsys):
     book = rulebook_folder(tmp_path, {"broken": "yield 1 / 0"}, name="broken")
     assert run(DebriefCall((CLASS / "model.yaml",), brief=CLASS / "task.yaml", rulebooks=(book,))) is Exit.BROKEN

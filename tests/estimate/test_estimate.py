@@ -6,6 +6,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from riglint.commands.exits import Exit
+from riglint.estimate.ask import ask
 from riglint.estimate.data import as_json
 from riglint.estimate.schema import estimate_schema, schema_text
 from riglint.estimate.starter import NoStartError, starter
@@ -242,6 +243,24 @@ def test_what_cant_be_asked(tmp_path, text, options, place, serves):
     [problem] = failed.value.problems
     assert problem.place == place
     assert serves in problem.serves
+
+
+@pytest.mark.parametrize(
+    ("text", "options", "places"),
+    [
+        ("wieght: 3 t\nkit: none.yaml\nrope: {from_kit: R-1, lenght: 3 m}", {}, ["/wieght", "/kit", "/rope/lenght"]),
+        ("kit: kit.yaml\nrope: {from_kit: R-9}\nwinch: {from_kit: W-9, rated_pul: 3 kN}", {},
+         ["/rope/from_kit", "/winch/from_kit", "/winch/rated_pul"]),
+        ("reach: 9 m\nreach: 8 m\nwieght: 3 t", {}, ["/reach", "/wieght"]),
+        ("reach: 9 m\nreach: 8 m\nwieght: 3 t", {"distance": "3 metrs"}, ["/reach", "/wieght", "/distance"]),
+    ],
+)  # fmt: skip
+def test_everything_wrong_is_told_at_once(tmp_path, text, options, places):
+    (tmp_path / "kit.yaml").write_text(KIT)
+    (tmp_path / "question.yaml").write_text(text)
+    with pytest.raises(ReadingFailed) as failed:
+        ask(tmp_path / "question.yaml", options)
+    assert sorted(problem.place for problem in failed.value.problems) == sorted(places)
 
 
 def test_the_command(tmp_path, capsys):

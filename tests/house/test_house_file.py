@@ -163,6 +163,44 @@ def test_everything_wrong_is_told_at_once(tmp_path):
     assert found == ["/limits/mesure", "/limits/warning/most", "/limits/warning/least", "/set_aside/wrning"]
 
 
+@pytest.mark.parametrize(
+    ("text", "places"),
+    [
+        ("limts: {}\nset_aside: {wrning: why}", ["/limts", "/set_aside/wrning"]),
+        ("limits: {mesure: {}, warning: {most: 9}}\ntitel: x", ["/limits/mesure", "/limits/warning/most", "/titel"]),
+        ("limits: {mesure: {most: }, warning: {least: 3 m}}",
+         ["/limits/mesure", "/limits/mesure/most", "/limits/warning/least"]),
+        ("waivers: [{rule: a}]\nset_aside: {wrning: why}", [*["/waivers/0"] * 5, "/set_aside/wrning"]),
+        ("title: twice\nlimts: {}\nset_aside: {wrning: why}", ["/title", "/limts", "/set_aside/wrning"]),
+        ("rig_hose: 1\nset_aside: {wrning: why}", ["/rig_hose", "/set_aside/wrning"]),
+    ],
+)  # fmt: skip
+def test_a_key_that_is_wrong_keeps_no_name_from_being_told(tmp_path, text, places):
+    assert [problem.place for problem in wrong(house(tmp_path, text, rules=("measure", "warning")))] == places
+
+
+def test_a_house_file_without_a_sound_part_is_still_told_of(tmp_path):
+    plan = house(tmp_path, "")
+    (tmp_path / "house.yaml").write_text("[set_aside, limits]\n")
+    [problem] = wrong(plan)
+    assert (problem.place, problem.what) == ("", "a list where a mapping belongs")
+
+
+def test_every_folder_that_holds_no_rulebook_is_told_and_its_rules_are_not_called_none(tmp_path):
+    plan = house(tmp_path, "")
+    text = "rig_house: 1\ntitle: A house\nrulebooks: [none, rules, neither]\nset_aside: {of_none: why}\n"
+    (tmp_path / "house.yaml").write_text(text + "limits: {warning: {zzz: 9 m}}\n")
+    assert [p.place for p in wrong(plan)] == ["/rulebooks/0", "/rulebooks/2", "/limits/warning/zzz"]
+
+
+def test_where_rulebooks_cant_be_read_their_rules_are_not_called_none(tmp_path):
+    plan = house(tmp_path, "")
+    for line in ("rulebook: [rules]", "rulebooks: rules"):
+        (tmp_path / "house.yaml").write_text(f"rig_house: 1\ntitle: A house\n{line}\nset_aside: {{warning: why}}\n")
+        [problem] = wrong(plan)
+        assert problem.line == 3
+
+
 def test_a_folder_that_holds_no_rulebook_is_the_house_files_fault(tmp_path):
     plan = house(tmp_path, "")
     (tmp_path / "house.yaml").write_text("rig_house: 1\ntitle: A house\nrulebooks: [rules, none]\n")

@@ -98,3 +98,12 @@ def test_a_kit_that_cant_be_opened(tmp_path):
 
 def test_gear_stands_where_it_is_written():
     assert read_kit(KIT, "kit.yaml").place("S-1") == "kit.yaml:7"
+
+
+def test_a_key_that_stands_twice_keeps_no_other_fault_from_being_told():
+    text = edited(
+        KIT, ("title: Lorry 2\n", "title: Lorry 2\ntitle: Lorry 3\ngeer: {}\n"),
+        ("kind: bow shackle", "kid: bow shackle"), ("2026-01-31", "2026-02-30"),
+    )  # fmt: skip
+    places = [problem.place for problem in problems_of(lambda: read_kit(text, "kit.yaml"))]
+    assert places == ["/title", "/geer", "/gear/S-1/kid", "/gear/P-1/inspected"]
