@@ -5,6 +5,7 @@ Looked at only once something is wrong, so nothing here needs to be quick.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import islice
 from types import UnionType
@@ -144,7 +145,8 @@ def _texts(detail: ErrorDetails, place: list[str | int], way: Way) -> tuple[str,
     if kind == "literal_error":
         return _unknown_word(value, key, way, context["expected"])
     if kind in _WANTED:
-        return f"{_kind(value)} where {_WANTED[kind]} belongs", _shape(kind, value, key, way)
+        several = key == "winch" and isinstance(value, list)
+        return f"{_kind(value)} where {_WANTED[kind]} belongs", _ONE_WINCH if several else _shape(kind, value, key, way)
     return _of_size(kind, value, context)
 
 
@@ -182,6 +184,13 @@ def _shape(kind: str, value: object, key: str, way: Way) -> str:
     return f"write a mapping with {_and(keys)}"
 
 
+_SECOND_WINCH = re.compile(r"winches|(second|other)[ _-]?winch|winch[ _-]?[0-9]")
+_ONE_WINCH = (
+    "one plan has one `winch`: plan for the load's whole resistance on that one, or don't pull with two at all, since "
+    "nothing shares a load out between winches, and two plans would each count half of it"
+)
+
+
 def _and(keys: list[str]) -> str:
     return ", ".join(f"`{key}`" for key in keys)
 
@@ -189,6 +198,8 @@ def _and(keys: list[str]) -> str:
 def _unknown_key(key: str, way: Way) -> tuple[str, str]:
     known = list(_keys(list(_models(way[:-1]))))
     near = nearest(key, known)
+    if "winch" in known and _SECOND_WINCH.fullmatch(key):
+        return f"the key {quoted(key)} isn't known here", _ONE_WINCH
     return (
         f"the key {quoted(key)} isn't known here",
         f"did you mean `{near}`?" if near else f"use {one_of(known)}",

@@ -56,6 +56,10 @@ CASES = [
     ("weight: 2 t", "¤colour: red", "/bodies/van/colour", "`colour` isn't known", "use `moves`, `weight`"),
     ("length: 30 m", "¤twist: none", "/lines/rope/pieces/0/wire/twist", "`twist` isn't known", "use `rope`"),
     ("  oak: {", "  ¤2oak: {", "/points/2oak", "can't be a name", "begin with a letter"),
+    ("winch: {", "¤winches: {", "/winches", "`winches` isn't known", "the load's whole resistance on that one"),
+    ("winch: {", "¤winch_2: {mounted: eye}\nwinch: {", "/winch_2", "`winch_2` isn't known", "one plan has one `winch`"),
+    ("winch: {", "¤winhc: {", "/winhc", "`winhc` isn't known", "did you mean `winch`?"),
+    ("winch: {mounted: oak}", "winch: ¤[{mounted: oak}]", "/winch", "a list where", "one plan has one `winch`"),
     # Shapes
     ("winch: {mounted: oak}", "winch: ¤oak", "/winch", "`oak` where a mapping belongs", "with `mounted`"),
     ("path: [winch, eye]", "path: ¤winch", "/lines/rope/path", "`winch` where a list belongs", "[winch]"),
