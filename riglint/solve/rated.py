@@ -11,6 +11,17 @@ _APPROVED: Final = frozenset({  # all of it: a word more, such as "no" or "older
 })  # fmt: skip
 
 
+_BEHIND: Final = frozenset({
+    "mark", "marks", "marked", "marking", "plate", "stamp", "stamped", "tag", "label", "certificate", "certified",
+    "drawing", "drawings", "sheet", "handbook", "manual", "test", "tests", "tested", "gauge", "proof", "approval",
+})  # fmt: skip
+_TURNS_IT_ROUND: Final = frozenset({
+    "no", "not", "none", "never", "nobody", "without", "unknown", "guess", "guessed", "estimate", "estimated", "lost",
+    "missing", "illegible", "unreadable", "to", "will", "before", "until", "pending", "?",
+})  # fmt: skip
+_PARTED: Final = {ord(c): " " for c in "-(),.;:/"} | {ord("?"): " ? "}
+
+
 class Rated(NamedTuple):
     """One piece of gear; `stated` whether the plan gives a rating or strength for it."""
 
@@ -44,6 +55,15 @@ def rated(stage: RigStage) -> Iterator[Rated]:
 def _gear(kind: str, gear: Connector | Piece | Join) -> Rated:
     facts = gear.facts
     return Rated(kind, gear.name, gear.pointer, bool(facts.working_load or facts.breaking), facts.basis)
+
+
+def says_who_stands_behind(basis: str | None) -> bool:
+    """Whether a basis names a mark, a plate, a certificate, a drawing, a maker's sheet or a test, and doesn't deny it.
+
+    Source: common practice. Of words that could be read either way nothing is taken for granted.
+    """
+    words = set((basis or "").lower().translate(_PARTED).split())
+    return bool(words & _BEHIND) and not words & _TURNS_IT_ROUND
 
 
 def says_type_approved(basis: str | None) -> bool:
