@@ -82,7 +82,7 @@ def _body(stage: StageSolution, component: Component, body: Body, limits: Limits
         load_n = max((stage.peaks[case][component.key].load_n for case in cases), default=None)
         pull = "a pull that isn't known" if load_n is None else Value(load_n, "N")
         where, facts = here(stage, component), missing or untold(stage)
-        yield at_most(load_n, None, "N", where, _WORDS, missing=facts, terms=(("pull", pull),))
+        yield at_most(load_n, None, "N", where, _WORDS, missing=facts, terms=(("pull", pull),), measure="grip")
     else:
         for case in cases:
             yield _case(stage, component, body, case, limits["grass"])

@@ -106,12 +106,15 @@ def _anchor(anchor: Anchor, system: str) -> str:
 
 
 def _gives(summary: Summary, system: str) -> str:
+    unknown = listed(plain(name) for name in summary.not_counted)
     if summary.gives is None:
         return "can't be told: no working load is known"
     check, pull = summary.gives.check, show(summary.gives.pull_n, "N", system)
     note = _beyond(summary, summary.gives.pull_n)
     measure = f" ({check.measure})" if check.measure else ""
-    return f"{plain(check.where.component)}{measure}, at a line pull of {pull}{note}"
+    return f"{plain(check.where.component)}{measure}, at a line pull of {pull}{note}" + (
+        f"; not counted, for want of facts: {unknown}" if unknown else ""
+    )
 
 
 def _breaks(summary: Summary, system: str) -> str:
@@ -141,7 +144,8 @@ def _flies(summary: Summary, inspected: Inspected) -> str:
 def _stop(summary: Summary, system: str) -> str:
     if summary.stop_n is None:
         return "can't be told"
-    text, needed = f"a line pull of {at_the_most(summary.stop_n, system)}", summary.line_pull_n
+    known = ", as far as is known" if summary.not_counted else ""
+    text, needed = f"a line pull of {at_the_most(summary.stop_n, system)}{known}", summary.line_pull_n
     least = summary.line_pull_least_n
     if needed is None:
         return text

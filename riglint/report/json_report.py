@@ -203,6 +203,7 @@ def _stage(stage: StageSolution, summary: Summary) -> Entry:
             for a in summary.anchors
         ],
         "first_past_its_load": _gives(summary.gives),
+        "not_counted": list(summary.not_counted),
         "first_to_break": _breaks(summary.breaks),
         "flies": None if summary.flies is None else {
             "direction": [figure(x) for x in summary.flies.direction], "toward": summary.flies.toward,

@@ -5,7 +5,7 @@ from math import inf, isclose
 from typing import Final, NamedTuple
 
 from riglint.mechanics.rounding import first_greatest, first_least, surpasses
-from riglint.outcome import Check, Inspection, Where
+from riglint.outcome import Check, Inspection, Result, Where
 from riglint.rig.model import Point
 from riglint.solve.first_to_give import Break, Flight, first_to_break, flight, line_pull_n
 from riglint.solve.pull import brake_holds_n
@@ -57,6 +57,7 @@ class Summary(NamedTuple):
     brake_n: float | None
     anchors: tuple[Anchor, ...]  # at most one a case
     gives: Gives | None
+    not_counted: tuple[str, ...]  # what carries load, and for want of facts nobody can say how much it may
     breaks: Break | None
     flies: Flight | None
     flies_from: str
@@ -96,6 +97,7 @@ def _summary(stage: StageSolution, checks: list[Check]) -> Summary:
         _brake(stage),
         tuple(_anchors(stage)),
         gives,
+        _not_counted(checks),
         breaks,
         flies,
         source,
@@ -157,6 +159,13 @@ def _gives(checks: list[Check]) -> Gives | None:
     ]  # fmt: skip
     found.sort(key=lambda gives: gives.check.where[:5])
     return first_least(found, lambda gives: gives.pull_n) if found else None
+
+
+def _not_counted(checks: list[Check]) -> tuple[str, ...]:
+    """Of a load that is known against a limit that isn't, what carries it and what isn't known of it."""
+    unlimited = (c for c in checks if c.result is Result.CANT_TELL and c.measured and c.unit == "N" and c.limit is None)
+    names = (c.where.component + (f" ({c.measure})" if c.measure else "") for c in unlimited if c.where.kind != "load")
+    return tuple(dict.fromkeys(names))
 
 
 def _stop(gives: Gives | None, stall_n: float | None) -> float | None:

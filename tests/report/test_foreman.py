@@ -92,3 +92,18 @@ lines:
 def test_a_load_that_goes_by_itself_needs_no_pull_and_any_is_a_reason_to_stop() -> None:
     assert top(DOWNHILL, "Line pull").startswith("needs none: the load goes by itself; ")
     assert top(DOWNHILL, "Stop at").endswith("where the line pulls, something holds it: stop and look")
+
+
+def test_grip_that_is_not_known_is_not_counted_and_the_headline_says_so():
+    facts = "ground: {slope: 0 deg, surface: gravel, grip: 0.7}, secured: [brakes]"
+    known = LOADER.replace("STALL", "stall_pull: 13000 lbf,").replace("weight: 50000 lb", f"weight: 50000 lb, {facts}")
+    unknown = known.replace(", grip: 0.7", "")
+    assert "not counted" not in top(known, "First past its load")
+    assert "as far as is known" not in top(known, "Stop at")
+    assert top(unknown, "First past its load").endswith("; not counted, for want of facts: body wrecker (grip)")
+    assert "lbf, as far as is known" in top(unknown, "Stop at")
+
+
+def test_a_point_without_a_rating_is_not_counted_either():
+    text = LOADER.replace("STALL", "stall_pull: 13000 lbf,").replace(", rated: 20000 lbf", "")
+    assert "point tail (working load)" in top(text, "First past its load")
