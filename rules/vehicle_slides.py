@@ -54,6 +54,7 @@ _RATE_IT = (
     "Write what its tie-back is rated for in `held_by`, for unstated it counts for nothing; or use a heavier vehicle, "
     "or pull with less"
 )
+_SETTLE = "write `grass`, or what bare ground it is, such as `mud`, `gravel` or `concrete`, and no more"
 _ROLLS = Words("{name} isn't held by brakes, chocks or spades: it rolls", "", "what holds {name} isn't said",
                "Set its brakes and chock its wheels")  # fmt: skip
 
@@ -93,7 +94,7 @@ def _case(stage: StageSolution, component: Component, body: Body, case: Case, gr
     surface = body.facts.ground.surface if body.facts.ground else None
     if is_grass(surface) is not None:
         return found
-    unsaid = f"{body.pointer[1:]}/ground: whether {quoted(surface)} is grass" if surface else None
+    unsaid = f"{body.pointer[1:]}/ground: whether {quoted(surface)} is grass: {_SETTLE}" if surface else None
     unsaid = unsaid or place(body.pointer, "ground/surface")
     return either_end(found, _judged(stage, component, body, case, inf, (unsaid,)))
 
