@@ -4,7 +4,7 @@ from math import sqrt
 from typing import NamedTuple
 
 from riglint.mechanics.balance import Balance, balance
-from riglint.mechanics.vectors import ZERO, Vec, along, dot, scale, sub
+from riglint.mechanics.vectors import ZERO, Vec, dot, sub
 from riglint.solve.wiring import Wiring
 
 NUDGE_M = 1e-4  # step of travel over which path lengths are differenced
@@ -62,6 +62,7 @@ class Walk:
         self.wiring = wiring
         self._seen: dict[float, Geometry] = {}
         self._rates: dict[float, tuple[float, ...]] = {}
+        self._beside: dict[float, Geometry] = {}
         self._last: Geometry | None = None
 
     def at(self, travel_m: float) -> Geometry:
@@ -80,28 +81,20 @@ class Walk:
             return self._following(here)
         found = self._rates.get(travel_m)
         if found is None:
-            step = -NUDGE_M if travel_m + NUDGE_M > end_m else NUDGE_M
-            there = look(self.wiring, travel_m + step, here)
+            there = self.beside(travel_m, end_m)
+            step = there.travel_m - travel_m
             found = tuple([(b - a) / step for a, b in zip(here.lengths, there.lengths, strict=True)])
             self._rates[travel_m] = found
         return found
 
-    def opening(self, travel_m: float, before: int, beyond: int) -> float:
-        """How fast the cosine of a turn between two legs changes, per metre of travel: below zero it gets sharper.
-
-        Redirects that hang from points are taken to go with them: their swing moves the place only a little.
-        """
-        here = self.at(travel_m)
-        velocity = self._velocities(here)
-        first, second = self._swing(here, velocity, before), self._swing(here, velocity, beyond)
-        return dot(first, here.ways[beyond]) + dot(here.ways[before], second)
-
-    def _swing(self, here: Geometry, velocity: list[Vec], number: int) -> Vec:
-        """How fast a leg's unit vector turns, per metre of travel."""
-        leg, way, length_m = self.wiring.legs[number], here.ways[number], here.lengths[number]
-        pull = sub(velocity[leg.end], velocity[leg.begin])
-        aside = along(pull, way, -dot(pull, way))
-        return scale(aside, 1.0 / length_m) if length_m > 0.0 else ZERO
+    def beside(self, travel_m: float, end_m: float) -> Geometry:
+        """The geometry a nudge farther on, or before the end of the travel a nudge back. Raises NoBalance."""
+        found = self._beside.get(travel_m)
+        if found is None:
+            step = -NUDGE_M if travel_m + NUDGE_M > end_m else NUDGE_M
+            found = look(self.wiring, travel_m + step, self.at(travel_m))
+            self._beside[travel_m] = found
+        return found
 
     def _velocities(self, here: Geometry) -> list[Vec]:
         """How fast each node goes, in metres a metre of travel."""

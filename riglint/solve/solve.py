@@ -11,10 +11,10 @@ from riglint.rig.stage import GROUND
 from riglint.solve.drum_figures import DrumTable
 from riglint.solve.events import Finder
 from riglint.solve.geometry import Walk
+from riglint.solve.peaking import Peaking, peaking
 from riglint.solve.resistance import ResistanceTable
 from riglint.solve.reversing import Reversal, reversals
 from riglint.solve.rope import from_drum_m, layers_lack
-from riglint.solve.sharpest import Sharpest, sharpest
 from riglint.solve.solution import (
     CASES,
     Case,
@@ -118,18 +118,27 @@ def _stations(scene: Scene, walk: Walk, events: tuple[Event, ...]) -> list[tuple
     places = _places([e.travel_m for e in events] + [s for e in events for s in e.spread], end_m)
     back = reversals(scene.wiring, walk, places)
     places = _places(places + [turn.travel_m for turn in back], end_m)
-    turning = sharpest(scene.wiring, walk, places)
-    places = _places(places + [turn.travel_m for turn in turning], end_m)
-    out = []
-    for index, travel_m in enumerate(places):
-        here = tuple(e for e in events if abs(e.travel_m - travel_m) <= SAME_M)
-        title = "; ".join(e.text for e in here)
-        if not title:
-            title = "start" if index == 0 else "end" if index == len(places) - 1 else _why(back, turning, travel_m)
-        starts = index == 0 or any(e.kind == "planned stop" for e in here)
-        here_m, runs = walk.at(travel_m), walk.rates(travel_m, end_m)
-        out.append(build_station(scene, index, title, here_m, runs, here, starts))
-    return out
+    built = [_build(scene, walk, events, places, travel_m, back, ()) for travel_m in places]
+    most = peaking(scene, walk, [station for station, _ in built])
+    if not most:
+        return built
+    both = _places(places + [peak.travel_m for peak in most], end_m)
+    built += [_build(scene, walk, events, both, peak, back, most) for peak in both if peak not in places]
+    built.sort(key=lambda one: one[0].travel_m)
+    return [(station._replace(index=index), force) for index, (station, force) in enumerate(built)]
+
+
+def _build(
+    scene: Scene, walk: Walk, events: tuple[Event, ...], places: list[float], travel_m: float,
+    back: tuple[Reversal, ...], most: tuple[Peaking, ...],
+) -> tuple[Station, ForceOf]:  # fmt: skip
+    index, end_m = places.index(travel_m), scene.stage.travel.high
+    here = tuple(e for e in events if abs(e.travel_m - travel_m) <= SAME_M)
+    title = "; ".join(e.text for e in here)
+    if not title:
+        title = "start" if index == 0 else "end" if index == len(places) - 1 else _why(back, most, travel_m)
+    starts = index == 0 or any(e.kind == "planned stop" for e in here)
+    return build_station(scene, index, title, walk.at(travel_m), walk.rates(travel_m, end_m), here, starts)
 
 
 def _places(found: list[float], end_m: float) -> list[float]:
@@ -141,12 +150,12 @@ def _places(found: list[float], end_m: float) -> list[float]:
     return [*places, end_m] if end_m > SAME_M else places
 
 
-def _why(back: tuple[Reversal, ...], turning: tuple[Sharpest, ...], travel_m: float) -> str:
+def _why(back: tuple[Reversal, ...], most: tuple[Peaking, ...], travel_m: float) -> str:
     """Why there is a station where nothing happens."""
     over = [turn.redirect for turn in back if abs(turn.travel_m - travel_m) <= SAME_M]
-    most = [turn.redirect for turn in turning if abs(turn.travel_m - travel_m) <= SAME_M]
+    on = [peak.name for peak in most if abs(peak.travel_m - travel_m) <= SAME_M]
     whys = [f"the rope turns back over {', '.join(dict.fromkeys(over))}"] if over else []
-    whys += [f"{', '.join(dict.fromkeys(most))} turns the rope the most"] if most else []
+    whys += [f"the pull on {', '.join(dict.fromkeys(on))} peaks"] if on else []
     return "; ".join(whys) or "an end of a place given as a range"
 
 

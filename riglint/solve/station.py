@@ -81,10 +81,10 @@ def build_station(
     path_m = geometry.to_end[0] - stage.haul.dead_end.length_m
     drum = scene.drum.figures(path_m)
     resists = scene.resistance.at(stage.begins_m + travel_m, from_rest, sets_out=index == 0)
-    slips, wraps = _slips(wiring, rates), _wraps(wiring, geometry)
-    running = [_ratio(t.turn, w, s) for t, w, s in zip(wiring.turns, wraps, slips, strict=True)]
+    slips, wraps = _slips(wiring, rates), wraps_at(wiring, geometry)
+    running = [ratio_at(t.turn, w, s) for t, w, s in zip(wiring.turns, wraps, slips, strict=True)]
     stall_n = drum.stall_n if drum else scene.drum.stall_most_n(1)
-    standing = [_ratio(t.turn, w, 0) for t, w in zip(wiring.turns, wraps, strict=True)]
+    standing = [ratio_at(t.turn, w, 0) for t, w in zip(wiring.turns, wraps, strict=True)]
     sharing = Sharing(wiring, geometry)
     pulls = _pulls(scene, geometry, sharing, resists, running, standing, stall_n)
     stated = sharing.tensions([r.stated for r in running])
@@ -92,7 +92,8 @@ def build_station(
     return assembly.station(index, title, path_m, drum, events), assembly.force
 
 
-def _ratio(turn: object, wrap_rad: float, slip: int) -> Ratio:
+def ratio_at(turn: object, wrap_rad: float, slip: int) -> Ratio:
+    """The ratio of a seat that the rope turns over by so much. Source: `mechanics.tension`."""
     low, high, stated = loss_range(turn.loss)  # type: ignore[attr-defined]
     return ratio_range(turn.rolls, wrap_rad, low, high, stated, slip)  # type: ignore[attr-defined]
 
@@ -106,7 +107,8 @@ def _slips(wiring: Wiring, rates: tuple[float, ...]) -> list[int]:
     return out
 
 
-def _wraps(wiring: Wiring, geometry: Geometry) -> list[float]:
+def wraps_at(wiring: Wiring, geometry: Geometry) -> list[float]:
+    """By how much the rope turns over each seat [rad]. Source: geometry."""
     return [between_rad(geometry.ways[t.before], geometry.ways[t.beyond]) for t in wiring.turns]
 
 

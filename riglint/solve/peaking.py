@@ -1,0 +1,248 @@
+"""Where between two stations a load is greatest, though nothing happens there: legs turn, and what they pull with."""
+
+from collections.abc import Iterator
+from functools import cached_property, partial
+from itertools import chain, pairwise
+from math import inf, log
+from typing import NamedTuple
+
+from riglint.mechanics.envelope import CANCELS, NO_GAIN
+from riglint.mechanics.tension import Ratio
+from riglint.mechanics.travel import root_between
+from riglint.mechanics.vectors import Vec, distance, dot, sub
+from riglint.solve.geometry import Geometry, Walk
+from riglint.solve.sharing import Sharing
+from riglint.solve.solution import ResistanceFigures, Station
+from riglint.solve.station import NO_SLIP, Scene, ratio_at, wraps_at
+from riglint.solve.wiring import LegEnds, Wiring
+
+TINY = 1e-9
+STILL = 1e-5  # share of a load per metre of travel: one that changes less doesn't change
+WORTH = 1e-3  # of a load: what is less is worth no station
+WIDE = 0.3  # legs that turn by less between two places, as chords of a unit circle, load nothing in a narrow burst
+COARSE = 0.1  # a load that changes by a hundred-thousandth a metre is at its peak: a root is found to a millionth
+PLACES = 3  # decimals of a metre: a peak is flat, and every machine shall find the same place
+
+Level = tuple[float, float]  # logarithm of a load, and how fast that changes per metre of travel
+
+
+class Peaking(NamedTuple):
+    """A place of the travel, in metres, and what is pulled on most there."""
+
+    travel_m: float
+    name: str
+
+
+def peaking(scene: Scene, walk: Walk, stations: list[Station]) -> tuple[Peaking, ...]:
+    """The places between stations, in order, at which a load is greater than at those on either side.
+
+    Looked for are the greatest resultants per unit of line pull, and per unit of pull on the load, hauled and held:
+    |sum t_i u_i| and |sum t_i u_i| / sum t_i c_i, with no more than the least loss up to the leg that bears and all of
+    it beyond, which is the worst corner of what friction may be. A load's peak is where its rate of change is nothing,
+    and where hauling comes to take all that the winch can pull: R / sum t_i c_i = stall.
+
+    Units: travel s [m]. Range: stations in order, rope running one way between two of them. Raises NoBalance.
+    Source: derivation (statics).
+    """
+    found: list[Peaking] = []
+    for low, high in pairwise(stations):
+        stretch = _Stretch(scene, walk, low, high, stations[-1].travel_m)
+        if not stretch.is_even():
+            found += stretch.peaks(low.travel_m, high.travel_m)
+    return tuple(found)
+
+
+class _Stretch:
+    """The travel from one station to the next: rope runs one way over each seat there."""
+
+    def __init__(self, scene: Scene, walk: Walk, low: Station, high: Station, end_m: float) -> None:
+        self.scene, self.walk, self.end_m = scene, walk, end_m
+        self.low, self.high = walk.at(low.travel_m), walk.at(high.travel_m)
+        resists = scene.resistance.at(scene.stage.begins_m + 0.5 * (low.travel_m + high.travel_m), False, False)
+        held = resists.holding if scene.hauls else resists.driving
+        self.held = held is not None and held.high > 0.0
+        self.stalls_at = _stalls_at(scene, resists, low, high)
+        self.seen: dict[float, list[Level | None]] = {}
+        self.gains: dict[float, list[float]] = {}
+
+    def is_even(self) -> bool:
+        """Whether no load is worth a station in between."""
+        return self.stalls_at is None and _swings_evenly(self.scene.wiring, self.low, self.high)
+
+    @cached_property
+    def slips(self) -> list[int]:
+        """Which way rope runs over each seat: toward the first end where the path beyond it shortens."""
+        out = []
+        for turn in self.scene.wiring.turns:
+            grown = self.high.to_end[turn.beyond] - self.low.to_end[turn.beyond]
+            rate = grown / (self.high.travel_m - self.low.travel_m)
+            out.append(0 if abs(rate) < NO_SLIP else 1 if rate < 0.0 else -1)
+        return out
+
+    def peaks(self, low_m: float, high_m: float) -> Iterator[Peaking]:
+        """In order. Raises NoBalance."""
+        own = next(chain(self._stalling(low_m, high_m), self._smooth(low_m, high_m)), None)
+        if own is not None:
+            yield from self.peaks(low_m, own.travel_m)
+            yield own
+            yield from self.peaks(own.travel_m, high_m)
+
+    def _stalling(self, low_m: float, high_m: float) -> Iterator[Peaking]:
+        """Where hauling comes to take all that the winch can pull, or no longer does."""
+        if self.stalls_at is None:
+            return
+        tried: dict[tuple[float, float], float] = {}
+        for number in range(len(self.scene.wiring.sums)):
+            left = partial(self._left, number)
+            ends = left(low_m), left(high_m)
+            if ends[0] * ends[1] >= 0.0:
+                continue
+            if ends not in tried:
+                tried[ends] = round(root_between(left, low_m, high_m, *ends), PLACES)
+            place = tried[ends]
+            beside = max(self._hauled(number, low_m), self._hauled(number, high_m))
+            if low_m < place < high_m and self._hauled(number, place) > beside + WORTH:
+                yield Peaking(place, _name(self.scene.wiring, number))
+
+    def _left(self, number: int, travel_m: float) -> float:
+        """What a sum's gain leaves over the one at which the winch stalls."""
+        self._levels(travel_m)
+        return self.gains[travel_m][number] - (self.stalls_at or 0.0)
+
+    def _hauled(self, number: int, travel_m: float) -> float:
+        """The logarithm of a sum's load, hauled, per newton that the winch can pull: of that never more than 1."""
+        level = self._levels(travel_m)[number]
+        if level is None:
+            return -inf
+        gain = self.gains[travel_m][number]
+        return level[0] + (log(min(1.0, (self.stalls_at or 0.0) / gain)) if gain > NO_GAIN else 0.0)
+
+    def _smooth(self, low_m: float, high_m: float) -> Iterator[Peaking]:
+        """Where a load's rate of change is nothing."""
+        tame = max(map(distance, self.walk.at(low_m).ways, self.walk.at(high_m).ways)) < WIDE
+        for number, (low, high) in enumerate(zip(self._levels(low_m), self._levels(high_m), strict=True)):
+            if low is None or high is None or low[1] < STILL or high[1] > -STILL:
+                continue
+            if tame and _tangents_meet(low, high, high_m - low_m) < max(low[0], high[0]) + WORTH:
+                continue
+            slope = partial(self._slope, number)
+            place = round(root_between(slope, low_m, high_m, COARSE * low[1], COARSE * high[1]), PLACES)
+            top = self._levels(place)[number]
+            if low_m < place < high_m and top is not None and top[0] > max(low[0], high[0]) + WORTH:
+                yield Peaking(place, _name(self.scene.wiring, number % len(self.scene.wiring.sums)))
+
+    def _slope(self, number: int, travel_m: float) -> float:
+        level = self._levels(travel_m)[number]
+        return COARSE * level[1] if level else 0.0
+
+    def _levels(self, travel_m: float) -> list[Level | None]:
+        """Of each sum per unit of line pull, then of each per unit of pull on the load: hauled, and held."""
+        if travel_m not in self.seen:
+            here, beside = self.walk.at(travel_m), self.walk.beside(travel_m, self.end_m)
+            step = beside.travel_m - here.travel_m
+            (levels, self.gains[travel_m]), (others, _) = self._logs(here), self._logs(beside)
+            pairs = zip(levels, others, strict=True)
+            self.seen[travel_m] = [None if a == -inf or b == -inf else (a, (b - a) / step) for a, b in pairs]
+        return self.seen[travel_m]
+
+    def _logs(self, here: Geometry) -> tuple[list[float], list[float]]:
+        """Logarithms of the loads, -inf for those that there are not, and each sum's gain, hauled."""
+        turns, wraps = self.scene.wiring.turns, wraps_at(self.scene.wiring, here)
+        running = [ratio_at(t.turn, w, s) for t, w, s in zip(turns, wraps, self.slips, strict=True)]
+        sharing = Sharing(self.scene.wiring, here)
+        line, gains = self._of(here, sharing, running)
+        out = line + _per_gain(line, gains)
+        if self.held:
+            standing = [ratio_at(t.turn, w, 0) for t, w in zip(turns, wraps, strict=True)]
+            out += _per_gain(*self._of(here, sharing, standing))
+        return out, gains
+
+    def _of(self, here: Geometry, sharing: Sharing, ratios: list[Ratio]) -> tuple[list[float], list[float]]:
+        """Of each sum the logarithm of its load, and the pull on the load, per unit of line pull."""
+        wiring, way = self.scene.wiring, 1.0 if self.scene.hauls else -1.0
+        shares = [(leg, way * sign * dot(here.ways[leg], wiring.net.direction)) for leg, sign in wiring.load_ends]
+        known: dict[int, tuple[list[float], float]] = {}
+        sizes, gains = [], []
+        for ends in wiring.sums:
+            last = max([leg for leg, _ in ends], default=0)
+            before = sum([turn.beyond <= last for turn in wiring.turns])
+            if before not in known:
+                tensions = sharing.tensions([r.high for r in ratios[:before]] + [r.low for r in ratios[before:]])
+                known[before] = tensions, sum([share * tensions[leg] for leg, share in shares])
+            tensions, gain = known[before]
+            sizes.append(_size(ends, tensions, here.ways))
+            gains.append(gain)
+        return sizes, gains
+
+
+def _per_gain(sizes: list[float], gains: list[float]) -> list[float]:
+    return [size - log(gain) if gain > NO_GAIN else -inf for size, gain in zip(sizes, gains, strict=True)]
+
+
+def _swings_evenly(wiring: Wiring, low: Geometry, high: Geometry) -> bool:
+    """Whether legs' unit vectors change so evenly from one place to the next that no load is worth a station between.
+
+    A resultant of vectors that change evenly is convex in the travel, and over a gain that does so has no peak. A leg
+    that turns by an angle x while its length goes from p to q is off the even way by x^2 / 8 along itself and by
+    x |p - q| / min(p, q) / 4 across, of which a resultant feels what lies along it. Source: derivation (geometry).
+    """
+    across: list[Vec] = []
+    along = 0.0
+    for one, other, p, q in zip(low.ways, high.ways, low.lengths, high.lengths, strict=True):
+        turned = sub(other, one)
+        share = 0.25 * abs(p - q) / (min(p, q) or TINY)
+        across.append((share * turned[0], share * turned[1], share * turned[2]))
+        along += 0.125 * dot(turned, turned)
+    if along > WORTH:
+        return False
+    gain = sum([sign * dot(high.ways[leg], wiring.net.direction) for leg, sign in wiring.load_ends])
+    bends = sum([abs(dot(across[leg], wiring.net.direction)) for leg, _ in wiring.load_ends]) + along
+    left = WORTH - bends / abs(gain or TINY)
+    return left > 0.0 and all(_bends(ends, low.ways, across) + along < left for ends in wiring.sums)
+
+
+def _bends(ends: LegEnds, ways: tuple[Vec, ...], across: list[Vec]) -> float:
+    """What vectors across the legs make of a resultant of equal pulls at the most, as a share of it."""
+    if len(ends) == 1:
+        return 0.0
+    x = y = z = 0.0
+    for leg, sign in ends:
+        ux, uy, uz = ways[leg]
+        x, y, z = x + sign * ux, y + sign * uy, z + sign * uz
+    square = x * x + y * y + z * z
+    return sum([abs(x * a + y * b + z * c) for a, b, c in [across[leg] for leg, _ in ends]]) / (square or TINY)
+
+
+def _stalls_at(scene: Scene, resists: ResistanceFigures, low: Station, high: Station) -> float | None:
+    """The gain at which the winch stalls, where hauling comes to that between two stations; None where it does not."""
+    drum = scene.drum.figures(0.5 * (low.path_m + high.path_m))
+    stall_n = drum.stall_n if drum else scene.drum.stall_most_n(1)
+    if not scene.hauls or not stall_n or resists.hauling is None:
+        return None
+    at = resists.hauling.high / stall_n
+    least, most = min(low.ratio_least, high.ratio_least), max(low.ratio_most, high.ratio_most)
+    return at if least < at < most else None
+
+
+def _tangents_meet(low: Level, high: Level, apart_m: float) -> float:
+    """How high the tangents at two places meet: no concave curve goes higher between them."""
+    (at_low, rises), (at_high, falls) = low, high
+    return at_low + rises * (at_high - at_low - falls * apart_m) / (rises - falls)
+
+
+def _size(ends: LegEnds, tensions: list[float], ways: tuple[Vec, ...]) -> float:
+    """The logarithm of a resultant; -inf where the pulls cancel out."""
+    x = y = z = pull = 0.0
+    for leg, sign in ends:
+        tension, (ux, uy, uz) = tensions[leg], ways[leg]
+        pull += tension
+        tension *= sign
+        x, y, z = x + tension * ux, y + tension * uy, z + tension * uz
+    square = x * x + y * y + z * z
+    return 0.5 * log(square) if square > (CANCELS * pull) ** 2 else -inf
+
+
+def _name(wiring: Wiring, number: int) -> str:
+    """What carries a sum, by the first name that the plan has for it, a redirect's before others'."""
+    those = [c for c, own in zip(wiring.components, wiring.sum_of, strict=True) if own == number]
+    return next((c.name for c in those if c.kind == "redirect"), those[0].name)
