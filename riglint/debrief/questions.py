@@ -40,6 +40,7 @@ QUESTIONS: Final[dict[str, str]] = {
     "join-at-drum": "How far does each join travel before the load has arrived, and what does it come to at the winch?",
     "join-at-redirect": "Follow each join along the rope while the load moves: what does it come to first, and when?",
     "join-strength": "What does this join leave of the rope's strength, and what comes on it?",
+    "join-stops-short": "If the winch is stopped a moment late, what does each join come to?",
     "join-watched": "Who sees this join come to the redirect, and can that person have the winch stopped in time?",
     "load-held": "When the line goes slack here, what holds the load?",
     "load-overruns": "Does it need the line to go that way, or would it go by itself, and what stops it then?",

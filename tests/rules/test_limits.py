@@ -17,6 +17,7 @@ LIMITS = {
     "groove-fit": {"least_fit": "85 %"},
     "join-at-drum": {"stop_within": "1 m"},
     "join-at-redirect": {"stop_within": "1 m"},
+    "join-stops-short": {"overrun": "30 cm"},
     "join-strength": {"loops": "85 %", "wire_rope": 3, "fibre_rope": 2, "gear": 5, "stall": 2},
     "methods-disagree": {"apart": "25 %"},
     "mixed-rope": {"unlike": "10 %"},
