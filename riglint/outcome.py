@@ -70,6 +70,7 @@ Unit = Literal[
     "N",  # force
     "N weight",  # weight, shown as the mass that people speak of
     "m",  # length or distance
+    "m off",  # how far off somebody is: a place on the ground, whose decimetres count and not its millimetres
     "rad",
     "share",  # shown in percent
     "1",  # a ratio

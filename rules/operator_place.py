@@ -20,7 +20,8 @@ from math import inf, radians
 from riglint.mechanics.danger import STAND_OFF_FLOOR
 from riglint.mechanics.plan_view import cone_reach_m, plan_distance_m
 from riglint.mechanics.vectors import sub
-from riglint.rig.model import Person
+from riglint.reading.nearest import one_of
+from riglint.rig.model import Person, RigStage
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Where, Worse, rule
 from riglint.rulebook.judge import Words, at_least, holds
 from riglint.solve.exposure import struck
@@ -54,12 +55,16 @@ def operator_place(solution: Solution, limits: Limits) -> Checks:
             yield from _operator(stage, person, limits)
         if not operators:
             where = Where("people", "people", "/people" if stage.stage.people else "", "", stage.stage.index)
-            missing = (
-                ("people: the winch operator, and where",)
-                if stage.stage.people_stated
-                else ("people: who stands where",)
-            )
-            yield holds(None, where, _NOBODY, missing=missing)
+            yield holds(None, where, _NOBODY, missing=(_asked(stage.stage),))
+
+
+def _asked(stage: RigStage) -> str:
+    """The operator, by a name that says so: of people who are there, one may be it under another."""
+    if not stage.people_stated:
+        return "people: who stands where"
+    others = [f"{person.who} and winch operator" for person in stage.people if "spotter" not in person.who.lower()]
+    asked = "people: the winch operator, and where"
+    return f"{asked}; write {one_of(others)} if that is who it is" if others else asked
 
 
 def _operates(who: str) -> bool:

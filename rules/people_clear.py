@@ -105,7 +105,7 @@ def _person(stage: StageSolution, person: Person, zone: Zone, floor: float) -> C
     words = _IN_CAB if person.cab and worst.how == "recoil" else _WORDS[worst.how]
     unsaid = person.cab and stage.stage.dampers is None
     terms = (("who", person.who), ("begins", worst.ends[0]), ("ends", worst.ends[1]), ("thing", worst.source),
-             ("distance", Value(worst.distance_m, "m")))  # fmt: skip
+             ("distance", Value(worst.distance_m, "m off")))  # fmt: skip
     missing = ("dampers: which legs they lie on",) if unsaid else ()
     return holds(None if unsaid else False, where, words, missing=missing, terms=terms, grade=tuple(Grade)[rank])
 

@@ -34,7 +34,7 @@ from riglint.solve.ratings import SOFT
 _BASIS = Basis("common practice", "a pin at least as thick as the rope that bears on it")
 _RATIO = Formula("ratio", "bearing / rope", (("bearing", "m"), ("rope", "m")), "1")
 _WORDS = Words(
-    "{name} bears on {on}, which is {measured} times as thick as its rope; it must be {limit} times",
+    "{name} bears on {on}, which is {measured} times as thick as its rope; at least {limit} is asked for",
     "{name} bears on {on}, {measured} times as thick as its rope",
     "whether {name} is cut by {on} can't be told",
     "Put a steel shackle between, or use a thicker pin")  # fmt: skip

@@ -22,7 +22,7 @@ def run(stage: StageSolution, inspected: Inspected, *, of_several: bool) -> list
     lines = [f"Run of the pull{name}:"]
     last = len(stage.stations) - 1
     for station in stage.stations:
-        texts = list(_texts(station, station.index == last, stage))
+        texts = list(_texts(station, stage, last=station.index == last, of_several=of_several))
         marks = _marks(inspected, stage.stage.index, station)
         if texts or marks:
             at = travel(station.travel_m, inspected.system)
@@ -31,7 +31,7 @@ def run(stage: StageSolution, inspected: Inspected, *, of_several: bool) -> list
     return lines
 
 
-def _texts(station: Station, last: bool, stage: StageSolution) -> Iterator[str]:
+def _texts(station: Station, stage: StageSolution, *, last: bool, of_several: bool) -> Iterator[str]:
     if station.index == 0:
         held = stage.stage.load_held_by
         if held:
@@ -43,7 +43,7 @@ def _texts(station: Station, last: bool, stage: StageSolution) -> Iterator[str]:
     for event in station.events:
         yield _event(event)
     if last and station.index:
-        yield "End of this stage: make the load fast before easing the line."
+        yield f"End of {'this stage' if of_several else 'the travel'}: make the load fast before easing the line."
 
 
 def _event(event: Event) -> str:

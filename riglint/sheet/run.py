@@ -51,21 +51,22 @@ def _row(station: Station, stage: StageSolution, inspected: Inspected) -> Html:
     return el(
         "tr",
         el("th", travel(station.travel_m, inspected.system), scope="row"),
-        el("td", _does(station, stage, last=last), _marks(inspected, stage, station)),
+        el("td", _does(station, inspected, stage, last=last), _marks(inspected, stage, station)),
         el("td", [el("p", text) for text in _watch(station, stage, inspected.system)]),
         el("td", [el("p", sentence(text)) for text in _hands(station, stage, inspected, last=last)]),
         class_="halt" if halts or station.index == 0 else None,
     )
 
 
-def _does(station: Station, stage: StageSolution, *, last: bool) -> Iterator[Html]:
+def _does(station: Station, inspected: Inspected, stage: StageSolution, *, last: bool) -> Iterator[Html]:
     if station.index == 0:
         takes = "Take the load on the winch" if stage.stage.works == "paying out" else "Take up slack"
         yield el("p", _STOP, f" {takes}, stop, look again: every pin, join, hitch and anchor.")
     for event in station.events:
         yield _event(event)
     if last and station.index:
-        yield el("p", _STOP, " End of this stage: make the load fast before easing the line.")
+        of = "this stage" if len(inspected.solution.stages) > 1 else "the travel"
+        yield el("p", _STOP, f" End of {of}: make the load fast before easing the line.")
 
 
 def _event(event: Event) -> Html:
