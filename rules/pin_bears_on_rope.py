@@ -5,7 +5,8 @@ that way backs out under load, and then everything that the shackle held comes f
 
 How it is judged: nothing that runs or rolls may bear on a pin. A screw pin of a shackle
 that a redirect hangs by works with every change of the pull; it is to be secured against
-turning out (moused). Not to be moused there is a CAUTION, not to say so can't be told.
+turning out (moused). Not to be moused there is a CAUTION; not to say so, or what pin the
+shackle has, can't be told.
 
 Sources: WAC 296-155-33905 puts the pin to the choking eye and the screw pin fully home,
 secured where it stays long (lifting); TB 55-1900-232-10, D-13, has no screw pins in towing
@@ -33,14 +34,14 @@ _BEARS = Words(
     remedy="Turn {name} round, so that its bow takes what moves")  # fmt: skip
 _MOUSED = Words(
     "the screw pin of {name} can turn out: {redirect} hangs by it and works it",
-    "the screw pin of {name} is secured",
-    "whether the screw pin of {name}, by which {redirect} hangs, is secured can't be told",
+    "the pin of {name} is secured",
+    "whether the pin of {name}, by which {redirect} hangs, is secured against turning out can't be told",
     "Wire the pin to the body, or use a bolt with nut and cotter")  # fmt: skip
 
 
 @rule(
     title="Shackle pins that turn", grade=Grade.WARNING, guards="connectors", basis=(_PIN, _BACKS_OUT), once=True,
-    worse=Worse.by(taken_away="connectors/*/pin_moused"))  # fmt: skip
+    worse=Worse.by(taken_away="connectors/*/pin_moused connectors/*/pin"))  # fmt: skip
 def pin_bears_on_rope(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         if stage.stations:
@@ -58,7 +59,9 @@ def _shackle(stage: StageSolution, link: Link) -> Checks:
         still = facts.pin_bears == "eye"
         yield holds(still, where, _BEARS, terms=(("what", facts.pin_bears),), grade=grade)
     redirect = link.hung.redirect
-    if facts.pin == "screw" and redirect:
-        missing = () if facts.pin_moused is not None else (place(shackle.pointer, "pin_moused"),)
+    if facts.pin in ("screw", None) and redirect:
+        fact = "pin_moused" if facts.pin else "pin"
+        secured = facts.pin_moused if facts.pin else facts.pin_moused or None
+        missing = () if secured is not None else (place(shackle.pointer, fact),)
         terms = (("redirect", redirect.name),)
-        yield holds(facts.pin_moused, where, _MOUSED, missing=missing, terms=terms, grade=Grade.CAUTION)
+        yield holds(secured, where, _MOUSED, missing=missing, terms=terms, grade=Grade.CAUTION)
