@@ -10,6 +10,7 @@ from riglint.plan.lines import JoinKind, over_strength
 from riglint.plan.quantities import Diameter, Loss, Rating, Sheaves, Weight
 
 SeatName = Literal["sheave", "groove", "bore", "head"]
+_OF_RUNNING_ROPE = ("opening", "groove_for", "loss", "passes", "passes_width", "open_side")
 SEATS_OF = {"block": ("sheave", "head"), "ring": ("groove", "bore")}
 
 
@@ -74,6 +75,9 @@ class Redirect(CheckedPart):
         for seat in ("sheave", "groove", "bore", "head"):
             if self.seat(seat) and seat not in seats:
                 yield Misfit(seat, f"a {self.kind} has no {seat}", f"use {serves}, or change its kind")
+        for key in _OF_RUNNING_ROPE:
+            if self.head and getattr(self.head, key) is not None:
+                yield Misfit(f"head/{key}", "no rope runs through a head", "write it of the `sheave`, or leave it out")
         if self.hung_through and self.hung_through not in seats:
             yield Misfit("hung_through", f"a {self.kind} has no {self.hung_through}", f"write {serves}")
         if self.sheaves > 1 and self.kind == "ring":

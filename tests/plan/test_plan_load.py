@@ -259,3 +259,20 @@ def test_half_a_surrogate_pair_does_not_keep_other_faults_from_being_told() -> N
     text = SMALL.replace("title: Straight pull", 'title: "\\ud800"').replace("weight: 2 t", 'weight: "2 \\ud800"')
     text = text.replace("distance: 5 m", "distance: 5").replace("  eye:", '  "ey\\ud800":')
     assert [p.place for p in problems(text)][:3] == ["/title", "/bodies/van/moves/distance", "/bodies/van/weight"]
+
+
+@pytest.mark.parametrize(
+    "fact",
+    ["opening: 20 mm", "groove_for: 10 mm", "loss: 4 %", "passes: [splice]", "passes_width: 20 mm", "open_side: true"],
+)
+def test_what_only_running_rope_asks_of_a_seat_is_refused_at_a_head(fact: str) -> None:
+    """A head takes the hanger; of a key that nothing reads there, one would think that it counts."""
+    block = "redirects: {block: {kind: block, hung_from: [oak], head: {HEAD}}}\n"
+    load_plan(
+        SMALL + block.replace("HEAD", "tread: 20 mm, rated: 40 kN, rated_for: resultant, basis: mark"), "plan.yaml"
+    )
+    with pytest.raises(ReadingFailed) as failed:
+        load_plan(SMALL + block.replace("HEAD", fact), "plan.yaml")
+    [problem] = failed.value.problems
+    assert problem.place == f"/redirects/block/head/{fact.partition(':')[0]}"
+    assert "no rope runs through a head" in problem.what
