@@ -25,12 +25,11 @@ from math import inf
 
 from riglint.mechanics.anchors import TYRE_ON_GRASS
 from riglint.outcome import Formula, Grade, Value
-from riglint.reading.problems import quoted
 from riglint.rig.model import Body
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, either_end, here, holds
 from riglint.rulebook.loads import lacks
-from riglint.solve.ground import LOCKED, TIED, is_grass, missing_for_grip, slides_most
+from riglint.solve.ground import LOCKED, TIED, lacks_for_grass, missing_for_grip, slides_most
 from riglint.solve.rope import stages
 from riglint.solve.solution import Case, Component
 from riglint.solve.worst import carrying, line_pull_n, told, untold
@@ -54,7 +53,6 @@ _RATE_IT = (
     "Write what its tie-back is rated for in `held_by`, for unstated it counts for nothing; or use a heavier vehicle, "
     "or pull with less"
 )
-_SETTLE = "write `grass`, or what bare ground it is, such as `mud`, `gravel` or `concrete`, and no more"
 _ROLLS = Words("{name} isn't held by brakes, chocks or spades: it rolls", "", "what holds {name} isn't said",
                "Set its brakes and chock its wheels")  # fmt: skip
 
@@ -91,12 +89,8 @@ def _body(stage: StageSolution, component: Component, body: Body, limits: Limits
 
 def _case(stage: StageSolution, component: Component, body: Body, case: Case, grass: float) -> Check:
     found = _judged(stage, component, body, case, grass, ())
-    surface = body.facts.ground.surface if body.facts.ground else None
-    if is_grass(surface) is not None:
-        return found
-    unsaid = f"{body.pointer[1:]}/ground: whether {quoted(surface)} is grass: {_SETTLE}" if surface else None
-    unsaid = unsaid or place(body.pointer, "ground/surface")
-    return either_end(found, _judged(stage, component, body, case, inf, (unsaid,)))
+    unsaid = lacks_for_grass(body)
+    return either_end(found, _judged(stage, component, body, case, inf, unsaid)) if unsaid else found
 
 
 def _judged(

@@ -9,7 +9,9 @@ from riglint.mechanics.constants import M_PER_FOOT
 from riglint.mechanics.deadman import TRENCH_FM, deadman_capacity_n, deadman_holding_pa
 from riglint.mechanics.rounding import first_greatest
 from riglint.plan.points import Deadman
+from riglint.reading.problems import quoted
 from riglint.rig.model import Body
+from riglint.solve.ratings import place
 from riglint.solve.solution import Case, Component, Peak, StageSolution
 
 LOCKED: Final = frozenset({"brakes", "chocks", "spades"})
@@ -68,6 +70,17 @@ def is_grass(surface: str | None) -> bool | None:
         return True
     words = set(findall("[a-z]+", text))  # whole ones: an orchard is not hard, and a vineyard is no yard
     return False if words & _BARE and not words & _GREEN else None
+
+
+def lacks_for_grass(body: Body) -> tuple[str, ...]:
+    """What isn't stated that would settle whether a vehicle stands on grass, with the words that do."""
+    surface = body.facts.ground.surface if body.facts.ground else None
+    if is_grass(surface) is not None:
+        return ()
+    if surface is None:
+        return (place(body.pointer, "ground/surface"),)
+    settles = "write `grass`, or what bare ground it is, such as `mud`, `gravel` or `concrete`, and no more"
+    return (place(f"{body.pointer}/ground", f"whether {quoted(surface)} is grass: {settles}"),)
 
 
 class VehicleHolding(NamedTuple):
