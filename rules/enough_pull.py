@@ -13,8 +13,8 @@ layer in use there, by constant torque from the layer that it is rated for (the 
 that isn't stated); the manuals want it less than that, where here the very limit passes,
 as it does in every rule. Where a loss isn't stated, nothing passes; it fails if the pull
 is too small without any loss. A slope that isn't stated is taken as level, and nothing
-passes on that either. Past the place where the line comes abeam of the travel, no pull is
-enough.
+passes on that either. Past the place where the line comes abeam of the travel, and where
+friction takes all that the rig would gain, no pull is enough.
 
     line_pull = max(resistance / gain, resistance * (1 + 0.1 * turns) / parts)
 
@@ -24,6 +24,8 @@ resists less: dig it free.
 Worked example: 55 kN of resistance, three parts through two turns.
 resistance = 55 kN; turns = 2; parts = 3; needed = resistance * (1 + 0.1 * turns) / parts = 22 kN
 """
+
+from math import inf
 
 from riglint.mechanics.provenance import LESSON_63H34F01
 from riglint.outcome import Formula, Step, Value
@@ -91,7 +93,7 @@ def _worst(stage: StageSolution) -> Check:
     worst = first_greatest(found, lambda n: n.needed_n / (n.gives_n or 1.0))
     return at_most(
         worst.needed_n, worst.gives_n, "N", where._replace(travel_m=worst.station.travel_m), _WORDS, missing=missing,
-        working=() if stage.losses_assumed or stage.stage.others else _working(stage, worst), measure="rated pull",
+        working=_working(stage, worst), measure="rated pull",
         terms=(
             ("layer", worst.layer), ("compounded", Value(worst.compounded_n, "N")),
             ("doctrine", Value(worst.doctrine_n, "N")),
@@ -100,6 +102,8 @@ def _worst(stage: StageSolution) -> Check:
 
 
 def _working(stage: StageSolution, need: Need) -> tuple[Step, ...]:
+    if stage.losses_assumed or stage.stage.others or need.compounded_n == inf:
+        return ()
     force, turns = need.resistance_n, float(len(stage.stage.haul.turns))
     return (
         _NEEDED.step(need.compounded_n, force, need.station.ratio_least),

@@ -95,7 +95,8 @@ def _by_both(s: Station, where: Where) -> Checks:
 
 
 def _friction(stage: StageSolution, where: Where, apart: float) -> Checks:
-    found = [(need.doctrine_n, need.compounded_n, need.station) for need in needs(stage) if need.compounded_n]
+    found = [(need.doctrine_n, need.compounded_n, need.station) for need in needs(stage)
+             if 0.0 < need.compounded_n < inf]  # fmt: skip
     if found and stage.stage.haul.turns:
         doctrine_n, own_n, s = first_greatest(found, lambda f: max(f[:2]) / min(f[:2]))
         greater_n, lesser_n = max(doctrine_n, own_n), min(doctrine_n, own_n)

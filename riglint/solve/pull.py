@@ -1,6 +1,7 @@
 """What line pull is needed, what the winch gives for it, and what its brake holds, station by station. For rules."""
 
 from collections.abc import Iterator
+from math import inf
 from typing import NamedTuple
 
 from riglint.mechanics.drum import Drum, pull_at_layer_n
@@ -22,7 +23,9 @@ class Need(NamedTuple):
 
 
 def needs(stage: StageSolution) -> Iterator[Need]:
-    """Every station where the resistance is known and hauling gets somewhere.
+    """Every station where the resistance is known and hauling gets somewhere, friction left out.
+
+    Where friction takes all that hauling gains there, no line pull is enough: an infinite one is needed.
 
     Equation: compounded R / g, doctrine R (1 + 0.1 n) / g0; R top of the resistance, g least pull along the travel
     for a unit of line pull, g0 the same without friction, n turns; the greater of both is needed.
@@ -30,10 +33,11 @@ def needs(stage: StageSolution) -> Iterator[Need]:
     """
     for station in stage.stations:
         force, compounded = station.resistance.hauling, station.line_pull_most_n
-        if force is None or compounded is None or station.ratio_least <= _NO_GAIN:
+        if force is None or compounded is None or station.ratio_ideal <= _NO_GAIN:
             continue
         doctrine = station.line_pull_doctrine_n or compounded
-        needed = force.high / station.ratio_most if stage.losses_assumed else max(compounded, doctrine)
+        least = force.high / station.ratio_most if station.ratio_most > _NO_GAIN else inf
+        needed = least if stage.losses_assumed else max(compounded, doctrine)
         yield Need(station, compounded, doctrine, needed, _gives(stage, station), force.high, layer_of(stage, station))
 
 
