@@ -21,11 +21,8 @@ leg = 0.8 m; tread_1 = 0.12 m; tread_2 = 0.1 m; margin = 0.5 m
 clear = leg - (tread_1 + tread_2) / 2 = 0.69 m
 """
 
-from itertools import pairwise
 from typing import Final, NamedTuple
 
-from riglint.mechanics.nearest import nearest
-from riglint.mechanics.vectors import sub
 from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, first_least
@@ -66,13 +63,8 @@ def redirects_meet(solution: Solution, limits: Limits) -> Checks:
 
 
 def _nearest(stage: StageSolution, index: int) -> _Near:
-    """A leg where it is shortest: at a station, or on the way from one to the next, which is gone evenly."""
+    """A leg where it is shortest: there is a station wherever redirects that pass each other are nearest."""
     found = [_Near(s.legs[index], s.legs[index].length_m, s.travel_m) for s in stage.stations]
-    for one, other in pairwise(stage.stations):
-        before, behind = one.legs[index], other.legs[index]
-        passed = nearest(sub(before.end, before.start), sub(behind.end, behind.start))
-        travel_m = one.travel_m + passed.share * (other.travel_m - one.travel_m)
-        found.append(_Near(before, passed.length_m, travel_m))
     return first_least(found, lambda near: near.length_m)
 
 

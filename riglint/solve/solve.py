@@ -11,6 +11,7 @@ from riglint.rig.stage import GROUND
 from riglint.solve.drum_figures import DrumTable
 from riglint.solve.events import Finder
 from riglint.solve.geometry import Walk
+from riglint.solve.nearing import Nearing, nearings
 from riglint.solve.peaking import Peaking, peaking
 from riglint.solve.resistance import ResistanceTable
 from riglint.solve.reversing import Reversal, reversals
@@ -28,6 +29,7 @@ from riglint.solve.solution import (
 from riglint.solve.station import ForceOf, Key, Scene, build_station
 from riglint.solve.wiring import Wiring, wire
 
+_Found = Reversal | Nearing | Peaking
 SAME_M = 1e-6  # places of the travel nearer than this are one station
 
 
@@ -118,25 +120,27 @@ def _stations(scene: Scene, walk: Walk, events: tuple[Event, ...]) -> list[tuple
     places = _places([e.travel_m for e in events] + [s for e in events for s in e.spread], end_m)
     back = reversals(scene.wiring, walk, places)
     places = _places(places + [turn.travel_m for turn in back], end_m)
-    built = [_build(scene, walk, events, places, travel_m, back, ()) for travel_m in places]
+    near = nearings(scene.stage, scene.wiring, walk, places)
+    places = _places(places + [pair.travel_m for pair in near], end_m)
+    built = [_build(scene, walk, events, places, travel_m, (*back, *near)) for travel_m in places]
     most = peaking(scene, walk, [station for station, _ in built])
     if not most:
         return built
     both = _places(places + [peak.travel_m for peak in most], end_m)
-    built += [_build(scene, walk, events, both, peak, back, most) for peak in both if peak not in places]
+    built += [_build(scene, walk, events, both, peak, (*back, *near, *most)) for peak in both if peak not in places]
     built.sort(key=lambda one: one[0].travel_m)
     return [(station._replace(index=index), force) for index, (station, force) in enumerate(built)]
 
 
 def _build(
     scene: Scene, walk: Walk, events: tuple[Event, ...], places: list[float], travel_m: float,
-    back: tuple[Reversal, ...], most: tuple[Peaking, ...],
+    found: tuple[_Found, ...],
 ) -> tuple[Station, ForceOf]:  # fmt: skip
     index, end_m = places.index(travel_m), scene.stage.travel.high
     here = tuple(e for e in events if abs(e.travel_m - travel_m) <= SAME_M)
     title = "; ".join(e.text for e in here)
     if not title:
-        title = "start" if index == 0 else "end" if index == len(places) - 1 else _why(back, most, travel_m)
+        title = "start" if index == 0 else "end" if index == len(places) - 1 else _why(found, travel_m)
     starts = index == 0 or any(e.kind == "planned stop" for e in here)
     return build_station(scene, index, title, walk.at(travel_m), walk.rates(travel_m, end_m), here, starts)
 
@@ -150,11 +154,13 @@ def _places(found: list[float], end_m: float) -> list[float]:
     return [*places, end_m] if end_m > SAME_M else places
 
 
-def _why(back: tuple[Reversal, ...], most: tuple[Peaking, ...], travel_m: float) -> str:
+def _why(found: tuple[_Found, ...], travel_m: float) -> str:
     """Why there is a station where nothing happens."""
-    over = [turn.redirect for turn in back if abs(turn.travel_m - travel_m) <= SAME_M]
-    on = [peak.name for peak in most if abs(peak.travel_m - travel_m) <= SAME_M]
+    here = [one for one in found if abs(one.travel_m - travel_m) <= SAME_M]
+    over = [one.redirect for one in here if isinstance(one, Reversal)]
+    on = [one.name for one in here if isinstance(one, Peaking)]
     whys = [f"the rope turns back over {', '.join(dict.fromkeys(over))}"] if over else []
+    whys += [f"{' and '.join(one.names)} are nearest" for one in here if isinstance(one, Nearing)]
     whys += [f"the pull on {', '.join(dict.fromkeys(on))} peaks"] if on else []
     return "; ".join(whys) or "an end of a place given as a range"
 
