@@ -9,14 +9,14 @@ from typing import NamedTuple
 from riglint.mechanics.envelope import CANCELS, NO_GAIN
 from riglint.mechanics.tension import Ratio
 from riglint.mechanics.travel import root_between
-from riglint.mechanics.vectors import Vec, distance, dot, sub
+from riglint.mechanics.vectors import Vec, distance, dot
+from riglint.solve.evenly import swings_evenly
 from riglint.solve.geometry import Geometry, Walk
 from riglint.solve.sharing import Sharing
 from riglint.solve.solution import ResistanceFigures, Station
 from riglint.solve.station import NO_SLIP, Scene, ratio_at, wraps_at
 from riglint.solve.wiring import LegEnds, Wiring
 
-TINY = 1e-9
 STILL = 1e-5  # share of a load per metre of travel: one that changes less doesn't change
 WORTH = 1e-3  # of a load: what is less is worth no station
 WIDE = 0.3  # legs that turn by less between two places, as chords of a unit circle, load nothing in a narrow burst
@@ -67,7 +67,7 @@ class _Stretch:
 
     def is_even(self) -> bool:
         """Whether no load is worth a station in between."""
-        return self.stalls_at is None and _swings_evenly(self.scene.wiring, self.low, self.high)
+        return self.stalls_at is None and swings_evenly(self.scene.wiring, self.low, self.high, WORTH)
 
     @cached_property
     def slips(self) -> list[int]:
@@ -177,40 +177,6 @@ class _Stretch:
 
 def _per_gain(sizes: list[float], gains: list[float]) -> list[float]:
     return [size - log(gain) if gain > NO_GAIN else -inf for size, gain in zip(sizes, gains, strict=True)]
-
-
-def _swings_evenly(wiring: Wiring, low: Geometry, high: Geometry) -> bool:
-    """Whether legs' unit vectors change so evenly from one place to the next that no load is worth a station between.
-
-    A resultant of vectors that change evenly is convex in the travel, and over a gain that does so has no peak. A leg
-    that turns by an angle x while its length goes from p to q is off the even way by x^2 / 8 along itself and by
-    x |p - q| / min(p, q) / 4 across, of which a resultant feels what lies along it. Source: derivation (geometry).
-    """
-    across: list[Vec] = []
-    along = 0.0
-    for one, other, p, q in zip(low.ways, high.ways, low.lengths, high.lengths, strict=True):
-        turned = sub(other, one)
-        share = 0.25 * abs(p - q) / (min(p, q) or TINY)
-        across.append((share * turned[0], share * turned[1], share * turned[2]))
-        along += 0.125 * dot(turned, turned)
-    if along > WORTH:
-        return False
-    gain = sum([sign * dot(high.ways[leg], wiring.net.direction) for leg, sign in wiring.load_ends])
-    bends = sum([abs(dot(across[leg], wiring.net.direction)) for leg, _ in wiring.load_ends]) + along
-    left = WORTH - bends / abs(gain or TINY)
-    return left > 0.0 and all(_bends(ends, low.ways, across) + along < left for ends in wiring.sums)
-
-
-def _bends(ends: LegEnds, ways: tuple[Vec, ...], across: list[Vec]) -> float:
-    """What vectors across the legs make of a resultant of equal pulls at the most, as a share of it."""
-    if len(ends) == 1:
-        return 0.0
-    x = y = z = 0.0
-    for leg, sign in ends:
-        ux, uy, uz = ways[leg]
-        x, y, z = x + sign * ux, y + sign * uy, z + sign * uz
-    square = x * x + y * y + z * z
-    return sum([abs(x * a + y * b + z * c) for a, b, c in [across[leg] for leg, _ in ends]]) / (square or TINY)
 
 
 def _stalls_at(scene: Scene, resists: ResistanceFigures, low: Station, high: Station) -> float | None:
