@@ -26,7 +26,7 @@ from typing import Final, NamedTuple
 from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, first_least
-from riglint.solve.rope import hangers_lack, stages, stands_between
+from riglint.solve.rope import hangers_lack, may_meet, stages, stands_between
 from riglint.solve.solution import Leg
 
 _BASIS = Basis("common practice", "half a metre is left between redirects at the end of the pull")
@@ -76,8 +76,7 @@ def _named(stage: StageSolution, leg: Leg) -> Leg:
 
 def _counts(stage: StageSolution, leg: Leg) -> bool:
     """Whether a leg runs from redirect to redirect, or from the winch to one."""
-    redirects = stage.stage.redirects
-    return leg.ends in redirects and (leg.begins in redirects or leg.begins == "winch") and leg.begins != leg.ends
+    return may_meet(stage.stage, leg.begins, leg.ends) and leg.begins != leg.ends
 
 
 def _check(stage: StageSolution, near: _Near, margin_m: float) -> Check:

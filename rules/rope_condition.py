@@ -34,7 +34,7 @@ from riglint.reading.quantity import Span
 from riglint.rig.model import Piece
 from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limit, Limits, Solution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, first_greatest, holds
-from riglint.solve.rope import is_wire, ropes
+from riglint.solve.rope import DAMAGED, DOUBTFUL, is_wire, ropes
 
 _FIBRE = Basis("handbook", "cuts, fused fibre, glazing", "tb-55-1900-232-10", "App. C s. C-9", "towing", "read")
 _WIRE = Basis(
@@ -43,11 +43,7 @@ _WIRE = Basis(
 )  # fmt: skip
 _TAIL = Basis("common practice", "a buried splice's tail is at least 60 rope diameters long", scope="winching")
 
-_GRADES: Final = {
-    "cut": Grade.WARNING, "melted": Grade.WARNING, "broken wires": Grade.WARNING, "kinked": Grade.WARNING,
-    "crushed": Grade.WARNING, "glazed": Grade.WARNING, "stiff": Grade.CAUTION, "pulled strand": Grade.CAUTION,
-    "corroded": Grade.CAUTION,
-}  # fmt: skip
+_GRADES: Final = dict.fromkeys(DAMAGED, Grade.WARNING) | dict.fromkeys(DOUBTFUL, Grade.CAUTION)
 _DAMAGE = Words(
     "{name} is stated as {seen}",
     "{name} was looked over and shows no damage",

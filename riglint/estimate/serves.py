@@ -16,12 +16,10 @@ from riglint.rig.model import Connector, Piece, Redirect
 from riglint.rulebook.judge import judge, use_at_most
 from riglint.rulebook.limits import Limits
 from riglint.solve.ratings import Rating, capacity, rating_of, seat_rating
+from riglint.solve.rope import DAMAGED, DOUBTFUL
 from riglint.solve.solution import Component
 
 _NOWHERE = ""
-_UNFIT = ("cut", "melted", "broken wires", "kinked", "crushed", "glazed")
-_DOUBTFUL = ("stiff", "pulled strand", "corroded")
-"""What was seen on gear, as the rule on the condition of rope has it: a WARNING, and a CAUTION."""
 
 
 class Load(NamedTuple):
@@ -85,7 +83,7 @@ def _fit(gear: Gear, place: str, load: Load, rope: PieceFacts | None, factors: L
 def _looked_over(fit: Fit, facts: PieceFacts | ConnectorFacts) -> Fit:
     """The fit, no better than what was seen on the gear allows."""
     seen = (facts.condition,) if isinstance(facts.condition, str) else facts.condition or ()
-    unfit, doubtful = ([word for word in words if word in seen] for words in (_UNFIT, _DOUBTFUL))
+    unfit, doubtful = ([word for word in words if word in seen] for words in (DAMAGED, DOUBTFUL))
     if unfit:
         return Fit(fit.number, Result.FAILED, f"it is stated as {', '.join(unfit)}")
     if doubtful and fit.result is Result.PASSED:

@@ -24,6 +24,8 @@ from riglint.reading.problems import Problem, quoted
 
 MOST_PROBLEMS = 100
 """After so many the rest is left out: they will have one cause."""
+ROUNDS = 12
+"""How often what is refused is put aside: it may leave what it stood in refused, and so on up to the top."""
 
 TAG = "("
 """Tags of unions begin with this, so that a place can be told from the branch that was meant."""

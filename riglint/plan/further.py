@@ -13,7 +13,7 @@ from typing import Any, Final
 
 from pydantic import ValidationError
 
-from riglint.plan.faults import MOST_PROBLEMS, is_echo, nothings, place_of
+from riglint.plan.faults import MOST_PROBLEMS, ROUNDS, is_echo, nothings, place_of
 from riglint.plan.plan import Plan
 from riglint.reading.build import pointer_of
 from riglint.reading.document import Document
@@ -21,8 +21,6 @@ from riglint.reading.nearest import nearest
 from riglint.reading.problems import Problem
 from riglint.rig.faults import Fault, RigFaults
 from riglint.rig.resolve import resolve
-
-ROUNDS: Final = 12  # putting one thing aside may leave what it stood in refused, and so on up to the top
 
 Place = list[str | int]
 

@@ -13,14 +13,12 @@ from typing import Any, Final, Generic, NamedTuple, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from riglint.plan.faults import nothings, place_of, problems_of
+from riglint.plan.faults import ROUNDS, nothings, place_of, problems_of
 from riglint.plan.quick import make_ready
 from riglint.reading.document import Document, HalfRead, read_document
 from riglint.reading.problems import Problem, ReadingFailed
 
 _File = TypeVar("_File", bound=BaseModel)
-
-ROUNDS: Final = 12  # putting one thing aside may leave what it stood in refused, and so on up to the top
 
 
 class Sound(NamedTuple, Generic[_File]):

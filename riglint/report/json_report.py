@@ -61,7 +61,7 @@ def found(inspected: Inspected) -> Entry:
         "file": inspected.file,
         "title": solution.rig.title,
         "reports_in": inspected.system,
-        "day": solution.rig.today.isoformat() if solution.rig.today else None,
+        "day": solution.rig.day,
         "verdict": inspection.verdict.value,
         "halting_grade": inspection.halting.value,
         "rulebooks": [{"name": o.name, "title": o.title, "version": o.version} for o in inspected.rulebook.origins],

@@ -49,7 +49,7 @@ def _first(whole: Whole) -> str:
     tally = whole.tally
     counts = [f"{n} {verdict}" for verdict in VERDICTS if (n := tally.verdicts.get(verdict)) and verdict != "no plan"]
     part = f", part {whole.slice}" if whole.slice else ""
-    day = for_day(whole.about.get("day"))
+    day = for_day(whole.about["day"])
     books = listed(f"{book['title']} {book['version']}" for book in whole.about["rulebooks"])
     text = (
         f"{tally.plans} plans reviewed{day}{part}: {listed(counts) or 'none'}. Halts at {whole.about['halting_grade']}"

@@ -54,7 +54,7 @@ def _first(whole: Whole) -> list[str]:
     tally = whole.tally
     counts = [f"{n} {verdict}" for verdict in VERDICTS if (n := tally.verdicts.get(verdict)) and verdict != "no plan"]
     part = f", part {whole.slice}" if whole.slice else ""
-    day = for_day(whole.about.get("day"))
+    day = for_day(whole.about["day"])
     plans = "plan" if tally.plans == 1 else "plans"
     lines = wrapped(f"{tally.plans} {plans} reviewed{day}{part}: {listed(counts) or 'none'}."
                     f" Halts at {whole.about['halting_grade']} and above.")  # fmt: skip

@@ -206,6 +206,5 @@ def _joined(sections: Iterator[str]) -> Iterator[str]:
 
 
 def _of_run(whole: Whole) -> Record:
-    about: Record = {"halting_grade": whole.about["halting_grade"], "rulebooks": whole.about["rulebooks"]}
-    about["day"] = whole.about.get("day")
+    about = {key: whole.about[key] for key in ("halting_grade", "rulebooks", "day")}
     return about | ({"slice": whole.slice} if whole.slice else {})

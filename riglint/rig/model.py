@@ -227,6 +227,11 @@ class Rig(NamedTuple):
     kit: Mapping[str, KitFacts] = MappingProxyType({})
     today: "date | None" = None  # told from outside; the engine never looks at a clock
 
+    @property
+    def day(self) -> str | None:
+        """The day of the pull as year, month and day; None if it isn't told."""
+        return self.today.isoformat() if self.today else None
+
     def on_paper(self, kit: dict[str, KitFacts], today: "date | None") -> "Rig":
         """The same rig with what is on record of its gear, and the day of the pull."""
         return Rig(self.title, self.reports_in, self.north_rad, self.stages, kit, today)

@@ -33,7 +33,7 @@ def form_head(inspected: Inspected, digest: str) -> Html:
         ("Plan digest, SHA-256", el("code", digest)),
         ("Program", f"riglint {VERSION}"),
         ("Rulebook", books),
-        *((("For a pull on", day.isoformat()),) if (day := inspected.solution.rig.today) else ()),
+        *((("For a pull on", day),) if (day := inspected.solution.rig.day) else ()),
         ("Halts at", f"{inspected.inspection.halting.value} and above"),
     )
     cells = [el("div", el("dt", label), el("dd", text)) for label, text in boxes]

@@ -96,7 +96,7 @@ def record_data(inspected: Inspected, digest: str, sections: tuple[Section, ...]
         "rulebooks": [{"name": o.name, "title": o.title, "version": o.version} for o in inspected.rulebook.origins],
         "verdict": inspected.inspection.verdict.value,
         "halting_grade": inspected.inspection.halting.value,
-        "day": day.isoformat() if (day := inspected.solution.rig.today) else None,
+        "day": inspected.solution.rig.day,
         "may_be_clear": not reasons,
         "why_not": reasons,
         "findings": [_finding(finding, inspected) for finding in inspected.inspection.findings],

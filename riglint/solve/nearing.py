@@ -7,7 +7,7 @@ from typing import NamedTuple
 from riglint.mechanics.travel import root_between
 from riglint.rig.model import RigStage
 from riglint.solve.geometry import Walk
-from riglint.solve.rope import stands_between
+from riglint.solve.rope import may_meet, stands_between
 from riglint.solve.wiring import Wiring
 
 WORTH_M = 1e-3  # of a leg's length: what is less is worth no station
@@ -39,7 +39,7 @@ def _of(stage: RigStage, wiring: Wiring, walk: Walk, number: int, places: list[f
     leg = wiring.legs[number]
     index = number - wiring.line_legs[leg.line].start
     names = stands_between(stage.lines[leg.line], index, wiring.names[leg.begin], wiring.names[leg.end])
-    if names[1] not in stage.redirects or (names[0] not in stage.redirects and names[0] != "winch"):
+    if not may_meet(stage, *names):
         return
 
     def rate(travel_m: float) -> float:

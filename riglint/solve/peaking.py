@@ -14,7 +14,7 @@ from riglint.solve.evenly import swings_evenly
 from riglint.solve.geometry import Geometry, Walk
 from riglint.solve.sharing import Sharing
 from riglint.solve.solution import ResistanceFigures, Station
-from riglint.solve.station import NO_SLIP, Scene, ratio_at, wraps_at
+from riglint.solve.station import Scene, ratio_at, slip_at, wraps_at
 from riglint.solve.wiring import LegEnds, Wiring
 
 STILL = 1e-5  # share of a load per metre of travel: one that changes less doesn't change
@@ -75,8 +75,7 @@ class _Stretch:
         out = []
         for turn in self.scene.wiring.turns:
             grown = self.high.to_end[turn.beyond] - self.low.to_end[turn.beyond]
-            rate = grown / (self.high.travel_m - self.low.travel_m)
-            out.append(0 if abs(rate) < NO_SLIP else 1 if rate < 0.0 else -1)
+            out.append(slip_at(grown / (self.high.travel_m - self.low.travel_m)))
         return out
 
     def peaks(self, low_m: float, high_m: float) -> Iterator[Peaking]:

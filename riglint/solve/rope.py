@@ -142,6 +142,17 @@ def answer(stage: StageSolution, event: Event) -> Answer | None:
     return best
 
 
+def may_meet(stage: RigStage, begins: str, ends: str) -> bool:
+    """Whether a leg between these runs from redirect to redirect, or from the winch to one."""
+    return ends in stage.redirects and (begins in stage.redirects or begins == "winch")
+
+
+DAMAGED: Final = ("cut", "melted", "broken wires", "kinked", "crushed", "glazed")
+"""What may have been seen on gear that is damage: nobody can say what is left of it. Sources: rule `rope-condition`."""
+DOUBTFUL: Final = ("stiff", "pulled strand", "corroded")
+"""What is to be looked into before the gear is used."""
+
+
 def leads(stage: StageSolution) -> list[tuple[Station, float]]:
     """The angle between the winch's outlook and the first leg, station by station.
 

@@ -103,8 +103,13 @@ def _slips(wiring: Wiring, rates: tuple[float, ...]) -> list[int]:
     out = []
     for turn in wiring.turns:
         rate = sum(rates[turn.beyond : wiring.line_legs[turn.line].stop])
-        out.append(0 if abs(rate) < NO_SLIP else (1 if rate < 0.0 else -1))
+        out.append(slip_at(rate))
     return out
+
+
+def slip_at(rate: float) -> int:
+    """Which way rope runs over a seat by how fast the path beyond it grows: 0 where it may be either, or none."""
+    return 0 if abs(rate) < NO_SLIP else 1 if rate < 0.0 else -1
 
 
 def wraps_at(wiring: Wiring, geometry: Geometry) -> list[float]:
