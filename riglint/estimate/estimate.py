@@ -169,7 +169,7 @@ def _with_rope(
         return found
     pull = Load(chosen.line_n, stall_n)
     places, others = _places(asked, chosen.parts, pull, rope, factors)
-    total = Load(*(None if n is None else n * chosen.parts for n in pull))  # type: ignore[arg-type]
+    total = Load(chosen.line_n * chosen.parts, None if stall_n is None else stall_n * chosen.parts)
     own = (_rope_fit(found, pull, factors),) if rope else ()
     return found._replace(places=places, others=others, total=total, rope_fits=own)
 

@@ -269,7 +269,7 @@ def _held(stage: RigStage, station: Station) -> dict[str, list[Vec]]:
     """For each point, the places of what is made fast to it."""
     out: dict[str, list[Vec]] = {}
     for name, redirect in stage.redirects.items():
-        if redirect.hanger and name in station.places:
+        if name in station.places:
             _note_held(out, redirect, station)
     for leg in station.legs:
         for node, far in ((leg.begins, leg.end), (leg.ends, leg.start)):
@@ -284,10 +284,12 @@ def _held(stage: RigStage, station: Station) -> dict[str, list[Vec]]:
 
 def _note_held(out: dict[str, list[Vec]], redirect: Redirect, station: Station) -> None:
     chain, at = redirect.hanger, station.places[redirect.name]
-    if chain and chain.point:
+    if chain is None:
+        return
+    if chain.point:
         out.setdefault(chain.point.name, []).append(at)
-    for arm in chain.arms if chain else ():
-        out.setdefault(arm.point.name, []).append(hub_of(station, chain, redirect.name) or at)  # type: ignore[arg-type]
+    for arm in chain.arms:
+        out.setdefault(arm.point.name, []).append(hub_of(station, chain, redirect.name) or at)
 
 
 def _peak_way(solution: StageSolution, name: str) -> Vec:

@@ -71,7 +71,10 @@ def _load(folder: Path, *, checked: bool) -> _Found:
     broken: list[Broken] = []
     for file in _rule_files(folder, manifest.get("rules")):
         loaded = _load_rule(file, origin.name)
-        (rules if isinstance(loaded, Rule) else broken).append(loaded)  # type: ignore[arg-type]
+        if isinstance(loaded, Rule):
+            rules.append(loaded)
+        else:
+            broken.append(loaded)
     return _Found(Rulebook((origin,), tuple(rules), tuple(broken)), manifest.get("limits") or {})
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 
 from jsonschema import Draft202012Validator
 
@@ -21,6 +22,6 @@ def faults(document: Document, schema: str) -> list[Problem]:
     )
 
 
-def _pointer(path: object) -> str:
-    steps = [str(step).replace("~", "~0").replace("/", "~1") for step in path]  # type: ignore[attr-defined]
+def _pointer(path: Iterable[object]) -> str:
+    steps = [str(step).replace("~", "~0").replace("/", "~1") for step in path]
     return "".join(f"/{step}" for step in steps)

@@ -111,15 +111,19 @@ def _bridle(stage: RigStage, hub: str) -> Chain | None:
 
 def _moments(stations: tuple[Station, ...]) -> Iterator[tuple[Station, float, tuple[Leg, ...]]]:
     """Stations, without those where nothing has moved by much, and legs between them where they move far."""
-    last: Station | None = None
-    for station in stations:
-        moved = _moved(last.legs, station.legs) if last else STEP_M
-        if last and moved < 0.25 * STEP_M and station is not stations[-1]:
+    if not stations:
+        return
+    last = stations[0]
+    yield last, last.travel_m, last.legs
+    for station in stations[1:]:
+        moved = _moved(last.legs, station.legs)
+        if moved < 0.25 * STEP_M and station is not stations[-1]:
             continue
-        for k in range(1, ceil(moved / STEP_M) if last else 1):
-            share = k / ceil(moved / STEP_M)
-            travel_m = last.travel_m + share * (station.travel_m - last.travel_m)  # type: ignore[union-attr]
-            yield last, travel_m, _between(last.legs, station.legs, share)  # type: ignore[misc, union-attr]
+        steps = ceil(moved / STEP_M)
+        for k in range(1, steps):
+            share = k / steps
+            travel_m = last.travel_m + share * (station.travel_m - last.travel_m)
+            yield last, travel_m, _between(last.legs, station.legs, share)
         yield station, station.travel_m, station.legs
         last = station
 

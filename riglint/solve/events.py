@@ -12,7 +12,7 @@ from riglint.rig.model import Join, Line, RigStage
 from riglint.solve.drum_figures import DrumTable
 from riglint.solve.geometry import Geometry, Walk
 from riglint.solve.rope import stands_between
-from riglint.solve.solution import Event
+from riglint.solve.solution import Event, EventKind
 from riglint.solve.wiring import Wiring
 
 LEAST_SIZE_M = 0.05  # a redirect whose tread is not stated is taken to be no bigger than this
@@ -114,8 +114,8 @@ class Finder:
             free = haul.length.mid - self.drum.run_m - end_m
             for place in self._path_roots(0, -1, free + beyond) if free > 0.0 else ():
                 text = f"layer {number} is full" if hauling else f"layer {number + 1} is off the drum"
-                kind = "layer full" if hauling else "layer empty"
-                yield Event(kind, place, Span(place, place), text, layer=number)  # type: ignore[arg-type]
+                kind: EventKind = "layer full" if hauling else "layer empty"
+                yield Event(kind, place, Span(place, place), text, layer=number)
         if not haul.unstated:
             yield from self._runs_out(haul.length.low - self.drum.run_m + beyond)
 

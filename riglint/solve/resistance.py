@@ -52,12 +52,14 @@ def zones_at(ground: Ground, travel_m: float, sets_out: bool) -> tuple[int | Non
 
 
 def _underfoot(ground: Ground, zone: Zone | None) -> _Underfoot:
-    def pick(name: str) -> object:
-        own = getattr(zone, name) if zone else None
-        return own if own is not None else getattr(ground, name)
-
-    surface, mired, penetration, slope = (pick(n) for n in ("surface", "mired", "penetration", "slope"))
-    return _Underfoot(surface, mired, penetration, slope)  # type: ignore[arg-type]
+    if zone is None:
+        return _Underfoot(ground.surface, ground.mired, ground.penetration, ground.slope)
+    return _Underfoot(  # no fact that is told counts as false: a level slope is a Span, too
+        zone.surface or ground.surface,
+        zone.mired or ground.mired,
+        zone.penetration or ground.penetration,
+        zone.slope or ground.slope,
+    )
 
 
 class ResistanceTable:

@@ -9,7 +9,7 @@ from riglint.mechanics.tackle import SHEAVE_LOSS
 from riglint.mechanics.tension import Ratio, ratio_range
 from riglint.mechanics.vectors import ZERO, Vec, along, between_rad, distance, dot, norm
 from riglint.reading.quantity import Span
-from riglint.rig.model import Line, RigStage
+from riglint.rig.model import Line, RigStage, Turn
 from riglint.solve.drum_figures import DrumTable
 from riglint.solve.events import ideal_gain
 from riglint.solve.geometry import Geometry
@@ -92,10 +92,10 @@ def build_station(
     return assembly.station(index, title, path_m, drum, events), assembly.force
 
 
-def ratio_at(turn: object, wrap_rad: float, slip: int) -> Ratio:
+def ratio_at(turn: Turn, wrap_rad: float, slip: int) -> Ratio:
     """The ratio of a seat that the rope turns over by so much. Source: `mechanics.tension`."""
-    low, high, stated = loss_range(turn.loss)  # type: ignore[attr-defined]
-    return ratio_range(turn.rolls, wrap_rad, low, high, stated, slip)  # type: ignore[attr-defined]
+    low, high, stated = loss_range(turn.loss)
+    return ratio_range(turn.rolls, wrap_rad, low, high, stated, slip)
 
 
 def _slips(wiring: Wiring, rates: tuple[float, ...]) -> list[int]:
