@@ -44,6 +44,12 @@ def archive(files: Files) -> bytes:
     return out.getvalue()
 
 
+def unpacked(packed: bytes) -> Files:
+    """The files of a zip."""
+    with ZipFile(BytesIO(packed)) as held:
+        return {name: held.read(name) for name in held.namelist() if not name.endswith("/")}
+
+
 def licences(parts: dict[str, Path]) -> Files:
     """The licence files that come in the wheels."""
     found: Files = {}

@@ -8,15 +8,14 @@ import re
 from base64 import b64encode
 from hashlib import sha256
 from pathlib import Path
-from tarfile import open as open_tar
-from typing import Any, Final
+from typing import Final
 
-from riglint.tablet.bundle import Files, archive, engine_files, licences
+from riglint.tablet import compiled
+from riglint.tablet.bundle import Files, archive, engine_files, licences, unpacked
 from riglint.tablet.icons import icon
 from riglint.tablet.parts import locked
 
 PAGE: Final = Path(__file__).with_name("page")
-ENGINE: Final = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip")
 _TEXTS: Final = frozenset({".js", ".css", ".svg", ".webmanifest"})
 _UNKEPT: Final = frozenset({"sw.js", "licences.txt"})  # what the browser itself looks after, or nobody needs afield
 CSP: Final = (
@@ -32,19 +31,12 @@ def given(examples: list[dict[str, str]]) -> str:
 
 def engine_parts(parts: dict[str, Path], built_in: Files) -> Files:
     """What the worker starts from, by name."""
-    with open_tar(parts["pyodide"]) as packed:
-        files = {name: _read(packed, f"package/{name}") for name in ENGINE}
-        info = json.loads(_read(packed, "package/pyodide-lock.json"))["info"]
-    files["pyodide-lock.json"] = json.dumps({"info": info, "packages": {}}).encode()
-    return files | {"engine.zip": archive(engine_files(parts, built_in))}
-
-
-def _read(packed: Any, name: str) -> bytes:
-    member = packed.extractfile(name)
-    if member is None:
-        raise KeyError(name)
-    data: bytes = member.read()
-    return data
+    pyodide = parts["pyodide"]
+    files = compiled.members(pyodide, compiled.PYODIDE)
+    info = json.loads(compiled.members(pyodide, [compiled.LOCK])[compiled.LOCK])["info"]
+    files[compiled.LOCK] = json.dumps({"info": info, "packages": {}}).encode()
+    files["python_stdlib.zip"] = archive(compiled.library(unpacked(files["python_stdlib.zip"]), pyodide))
+    return files | {"engine.zip": archive(compiled.engine(engine_files(parts, built_in), pyodide))}
 
 
 def page_texts() -> dict[str, str]:
