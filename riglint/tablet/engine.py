@@ -37,6 +37,7 @@ from riglint.version import VERSION
 
 BUILT_IN: Final = "built-in.json"
 RULEBOOKS: Final = "rulebooks"
+_UNREADABLE: Final = {"verdict": "can't be read", "verdict_words": "the plan has places to mend"}
 _SCHEMA_CHECK: Final = "riglint.rulebook.manifest"
 
 
@@ -177,13 +178,13 @@ def _report(entry: dict[str, Any], wanted: dict[str, Any]) -> Answer:
 def _unread(name: str, failed: ReadingFailed, document: Document | None, wanted: dict[str, Any]) -> Answer:
     entry = json_report.unread(name, failed)
     data = document.data if document else None
-    return {"verdict": "can't be read", "problems": entry["problems"], "data": data} | _report(entry, wanted)
+    return _UNREADABLE | {"problems": entry["problems"], "data": data} | _report(entry, wanted)
 
 
 def _broke(name: str, reason: str, document: Document | None, wanted: dict[str, Any]) -> Answer:
     entry = json_report.broke(name, reason)
     data = document.data if document else None
-    return {"verdict": "can't be read", "broke": reason, "problems": [], "data": data} | _report(entry, wanted)
+    return _UNREADABLE | {"broke": reason, "problems": [], "data": data} | _report(entry, wanted)
 
 
 def _below(name: str) -> Path:

@@ -6,7 +6,7 @@ from typing import Any, Final
 
 from riglint.outcome import six_digits
 from riglint.report.foreman import foreman
-from riglint.report.material import Inspected
+from riglint.report.material import Inspected, verdict_words
 from riglint.report.run import run
 from riglint.report.summary import summaries
 from riglint.report.words import working
@@ -32,6 +32,7 @@ def view(entry: Answer, inspected: Inspected) -> Answer:
         for summary, solved in zip(told, inspected.solution.stages, strict=True)
     ]
     return {key: entry[key] for key in _KEPT} | {
+        "verdict_words": verdict_words(inspected.inspection),
         "findings": _findings(entry, inspected),
         "untested": [{"rule": o.rule, "reason": o.reason} for o in inspected.inspection.untested],
         "checked": _checked(inspected),

@@ -31,6 +31,7 @@ def test_an_answer_holds_all_that_the_page_shows(engine: Engine) -> None:
     assert answer["picture"].startswith("<svg")
     assert not sheet["may_be_clear"]
     assert any("WARNING" in reason for reason in sheet["why_not"])
+    assert answer["verdict_words"] == "do not pull as planned"
     assert {"figures", "run", "stations"} <= answer["stages"][0].keys()
     assert any(finding["working"] for finding in answer["findings"])
 
@@ -41,6 +42,9 @@ def test_a_plan_may_be_signed_as_clear_only_if_it_is(engine: Engine, plan: Path)
     sheet = answer["checklist"]["sheet"]
     assert sheet["may_be_clear"] == (answer["verdict"] == "clear")
     assert bool(sheet["why_not"]) == (answer["verdict"] != "clear")
+    told = [f for f in answer["findings"] if f["result"] in ("failed", "cantTell")]
+    if answer["verdict"] == "clear":
+        assert ("heed" in answer["verdict_words"]) is bool(told)
 
 
 def test_an_edit_goes_into_the_text_before_it_is_checked(engine: Engine) -> None:
@@ -61,6 +65,7 @@ def test_an_edit_without_a_place_is_told_and_changes_nothing(engine: Engine) -> 
 def test_what_cant_be_read_is_told_with_its_lines(engine: Engine, text: str) -> None:
     answer = ask(engine, text)
     assert answer["verdict"] == "can't be read"
+    assert answer["verdict_words"] == "the plan has places to mend"
     assert answer["problems"] or answer["broke"]
 
 

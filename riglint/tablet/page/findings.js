@@ -5,13 +5,6 @@ import { button, details, h, sentence, sign } from "./dom.js";
 import { tried } from "./remedies.js";
 
 const GRADES = ["DANGER", "WARNING", "CAUTION", "NOTICE"];
-const VERDICTS = {
-  clear: "nothing found against it",
-  "not clear": "do not pull as planned",
-  "can't tell": "do not pull until what is missing is known",
-  "can't be read": "the plan has places to mend",
-};
-const HEED = "nothing found that halts the pull, but heed what is told below";
 const CASES = { expected: "expected pull", stall: "winch stalled", holding: "holding" };
 
 export const percent = (use) => `${Math.abs(100 * use - 100) < 1 && use !== 1 ? (100 * use).toFixed(2) : Math.round(100 * use)} %`;
@@ -22,9 +15,7 @@ export function verdictSign(answer) {
   return h("span", { class: `verdict verdict-${word.replace(/[^a-z]+/g, "-")}` }, h("span", { "aria-hidden": "true" }, mark), word.toUpperCase());
 }
 
-const open = (answer) => (answer?.findings ?? []).some((f) => f.result === "failed") || (answer?.to_find_out ?? []).length > 0;
-
-export const verdictWords = (answer) => (answer?.verdict === "clear" && open(answer) ? HEED : VERDICTS[answer?.verdict] ?? "");
+export const verdictWords = (answer) => answer?.verdict_words ?? "";
 
 export function counts(answer) {
   const found = (answer?.findings ?? []).filter((f) => f.result === "failed");
