@@ -68,6 +68,7 @@ def _body(inspected: Inspected, digest: str, sections: tuple[Section, ...], reme
         el("nav", links, look, aria_label="Parts of the sheet", id="top"),
         el(
             "main",
+            el("p", id="other-day", class_="other-day", role="alert", hidden=True),
             el(
                 "div",
                 form_head(inspected, digest),

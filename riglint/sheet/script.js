@@ -10,7 +10,8 @@
   const at = id => document.getElementById(id);
   const boxes = [...document.querySelectorAll("input[data-id]")];
   const form = at("sign");
-  let kept = { ticks: {}, signed: [], name: "", because: "" };
+  const TYPED = ["name", "because", "other_day"];
+  let kept = { ticks: {}, signed: [] };
 
   const stamp = () => {
     const now = new Date();
@@ -19,6 +20,14 @@
     const day = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
     const time = `${two(now.getHours())}:${two(now.getMinutes())}:${two(now.getSeconds())}`;
     return `${day}T${time}${east < 0 ? "-" : "+"}${two(east / 60)}:${two(east % 60)}`;
+  };
+  const today = () => stamp().slice(0, 10);
+  // What is due and what was let pass hang on the day: another than the sheet was worked out for is told and signed for.
+  const otherDay = () => Boolean(sheet.day) && sheet.day !== today();
+  const aboutDay = () => {
+    if (!otherDay()) return "";
+    const why = sheet.day < today() ? "Since then gear may have fallen due, and what was let pass may have run out." : "What holds on that day may not hold yet.";
+    return `Worked out for a pull on ${sheet.day}. By this device's clock today is ${today()}. ${why} Have the plan worked out anew for today and use that sheet. Where that can't be done, ‘clear to pull’ needs the reason in writing, and both days are recorded.`;
   };
   // Each tick and each signature has a place of its own, so that nothing is read, changed and written back: a busy
   // browser may hand out late what another page wrote, and then neither writes over the other. A place is kept twice.
@@ -119,7 +128,8 @@
     if (before) take(await rows(`riglint-sheet/${before.sha256}/${before.sheet}/`));
   };
   const recall = () => {
-    kept = { ticks: {}, signed: [], name: read(`${PLACE}/name`) ?? "", because: read(`${PLACE}/because`) ?? "" };
+    kept = { ticks: {}, signed: [] };
+    for (const field of TYPED) kept[field] = read(`${PLACE}/${field}`) ?? "";
     for (const { id } of sheet.items) {
       const ticked = read(`${PLACE}/tick/${id}`);
       if (ticked) kept.ticks[id] = ticked;
@@ -147,18 +157,25 @@
     element.textContent = text;
     return element;
   };
+  const signature = one => {
+    const both = one.day && one.day !== one.at.slice(0, 10) ? `, on a sheet for ${one.day}` : "";
+    const why = one.other_day_because ? `, because ${one.other_day_because}` : "";
+    return `${one.name}, ${one.at.replace("T", " ")}${both}${why}`;
+  };
   const words = one => {
     const what = one.decision === "clear" ? "Clear to pull" : `Stopped, because ${one.because}`;
-    return `${named(one.stage)}${what}. Signed ${one.name}, ${one.at.replace("T", " ")}`;
+    return `${named(one.stage)}${what}. Signed ${signature(one)}`;
   };
   const standing = stage => {
     const last = kept.signed.filter(one => one.stage === stage).at(-1);
     const open = left(stage).length;
     if (!last) return `${named(stage)}NOT SIGNED`;
     if (last.decision === "stopped") return `${named(stage)}STOPPED, because ${last.because}`;
-    return open
-      ? `${named(stage)}NOT CLEAR ANY MORE: ${open} ticked off again since it was signed. Sign anew.`
-      : `${named(stage)}CLEAR TO PULL, signed ${last.name}, ${last.at.replace("T", " ")}.`;
+    if (open) return `${named(stage)}NOT CLEAR ANY MORE: ${open} ticked off again since it was signed. Sign anew.`;
+    if (last.at.slice(0, 10) !== today()) {
+      return `${named(stage)}SIGNED ON ANOTHER DAY as clear to pull: ${signature(last)}. A pull that has begun may be ended. Sign anew before the next.`;
+    }
+    return `${named(stage)}CLEAR TO PULL, signed ${signature(last)}.`;
   };
   const show = () => {
     for (const box of boxes) box.checked = Boolean(kept.ticks[box.dataset.id]);
@@ -166,6 +183,8 @@
     at("ticked").textContent = `${done} of ${sheet.items.length} ticked`;
     const open = left(stageNow()).length;
     at("not-yet").textContent = !sheet.may_be_clear || !open ? "" : `${open} not ticked yet: ‘clear to pull’ needs them all.`;
+    at("other-day").textContent = aboutDay();
+    at("other-day").hidden = at("other-day-field").hidden = !otherDay();
     at("because-field").hidden = form.elements.decision.value !== "stopped";
     at("signed").replaceChildren(...kept.signed.map(one => line("li", words(one))));
     at("nothing-signed").hidden = kept.signed.length > 0;
@@ -175,12 +194,15 @@
     at("said").textContent = text;
     field?.focus();
   };
-  const fault = (decision, name, because) => {
+  const fault = (decision, name, because, other) => {
     if (!decision) return ["Say which: clear to pull, or stopped.", form.querySelector("input[name=decision]:enabled")];
     if (decision === "clear" && !sheet.may_be_clear) return ["This plan can't be signed off as clear; see why above."];
     const open = left(stageNow());
     if (decision === "clear" && open.length) {
       return [`${open.length} not ticked yet, the first of them: ${open[0].text}`, boxes.find(b => b.dataset.id === open[0].id)];
+    }
+    if (decision === "clear" && otherDay() && !other) {
+      return [`Say why it is signed on ${today()}: the sheet is for ${sheet.day}.`, form.elements.other_day];
     }
     if (decision === "stopped" && !because) return ["Say why it was stopped.", form.elements.because];
     if (!name) return ["Write your name.", form.elements.name];
@@ -218,27 +240,31 @@
   });
   form.addEventListener("input", event => {
     const { name, value } = event.target;
-    if (name === "name" || name === "because") keep(`${PLACE}/${name}`, value);
+    if (TYPED.includes(name)) keep(`${PLACE}/${name}`, value);
     else show();
   });
   form.addEventListener("submit", event => {
     event.preventDefault();
     recall();
+    show(); // the day may have changed since it was last looked at
     const decision = form.elements.decision.value;
-    const [name, because] = [form.elements.name.value.trim(), form.elements.because.value.trim()];
-    const wrong = fault(decision, name, because);
+    const [name, because, other] = TYPED.map(field => form.elements[field].value.trim());
+    const wrong = fault(decision, name, because, other);
     if (wrong) {
       say(...wrong);
       return;
     }
     const ticked = sheet.items.filter(item => item.stage === stageNow() && kept.ticks[item.id]).map(item => item.id);
-    const one = { decision, stage: stageNow(), name, at: stamp(), ticked, not_ticked: left(stageNow()).map(item => item.id) };
+    const one = { decision, stage: stageNow(), name, at: stamp(), day: sheet.day, ticked, not_ticked: left(stageNow()).map(item => item.id) };
+    if (otherDay() && other) one.other_day_because = other;
     const turn = String(below(`${PLACE}/signed/`).length).padStart(4, "0");
     const own = Math.random().toString(36).slice(2);
     keep(`${PLACE}/signed/${turn}-${Date.now()}-${own}`, JSON.stringify(decision === "stopped" ? { ...one, because } : one));
-    drop(`${PLACE}/because`);
+    for (const field of ["because", "other_day"]) {
+      drop(`${PLACE}/${field}`);
+      form.elements[field].value = "";
+    }
     recall();
-    form.elements.because.value = "";
     for (const radio of form.elements.decision) radio.checked = false;
     show();
     say("Signed. Save the record as a file to hand it on.");
@@ -266,7 +292,7 @@
   // What is stored as it is now; what is being typed here stays.
   const fill = () => {
     recall();
-    for (const field of ["name", "because"]) {
+    for (const field of TYPED) {
       if (document.activeElement !== form.elements[field]) form.elements[field].value = kept[field];
     }
     show();
@@ -285,5 +311,6 @@
   refresh();
   for (const event of ["pageshow", "focus"]) addEventListener(event, refresh);
   document.addEventListener("visibilitychange", refresh);
+  setInterval(show, 30_000); // the page may lie open over midnight
   for (const ms of [100, 500, 2000, 8000]) setTimeout(refresh, ms); // a busy browser may hand it out late
 })();

@@ -86,6 +86,9 @@ def _form(inspected: Inspected, *, halts: bool) -> Html:
         el("p", id="not-yet", class_="not-yet"),
         el("label", el("span", "Why it was stopped"), el("textarea", name="because", rows="3", maxlength="1000"),
            class_="field", id="because-field"),
+        el("label", el("span", f"Why it is signed on another day than {inspected.solution.rig.day}"),
+           el("textarea", name="other_day", rows="2", maxlength="1000"), class_="field", id="other-day-field",
+           hidden=True),
         el("label", el("span", "Name"), void("input", name="name", type="text", maxlength="120", autocomplete="name"),
            class_="field"),
         el("div", el("button", "Sign, with the time now", type="submit"),
@@ -130,6 +133,10 @@ def _paper(inspected: Inspected, *, halts: bool) -> Html:
         clear = el("td", "Can't be signed as clear" if halts else "☐ Clear to pull")
         rows.append(el("tr", name, clear, el("td", "☐ Stopped, because"), el("td", "Name"), el("td", "Date, time"),
                        el("td", "Signature")))  # fmt: skip
+    day = inspected.solution.rig.day
+    if day:
+        other = el("td", f"Signed on another day than {day}, because", colspan=str(6 if len(stages) > 1 else 5))
+        rows.append(el("tr", other))
     return el("table", el("tbody", rows), class_="paper", aria_hidden="true")
 
 

@@ -3,6 +3,7 @@
 import json
 import subprocess
 from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 from shutil import which
 from tarfile import open as open_tar
@@ -244,6 +245,68 @@ def test_beginning_again_asks_first(crew: Crew) -> None:
     expect(page.get_by_role("checkbox", checked=True)).to_have_count(0)
 
 
+MADE_FOR = date(2026, 3, 14)
+REASON = "Why it is signed on another day than 2026-03-14"
+
+
+def at_time(page: Page, time: str) -> None:
+    page.clock.set_fixed_time(time)
+    page.evaluate("dispatchEvent(new Event('focus'))")
+
+
+@pytest.mark.parametrize(
+    ("now", "why"), [("2026-03-16T08:00:00", "fallen due"), ("2026-03-13T18:00:00", "may not hold yet")]
+)
+def test_on_another_day_it_says_so_and_is_signed_with_a_reason(crew: Crew, now: str, why: str) -> None:
+    crew.context.clock.set_fixed_time(now)
+    page = crew.open(made(example("two-parts"), day=MADE_FOR))
+    told = page.locator("#other-day")
+    expect(told).to_contain_text(f"Worked out for a pull on 2026-03-14. By this device's clock today is {now[:10]}.")
+    expect(told).to_contain_text(why)
+    assert page.evaluate("document.querySelector('main').firstElementChild.id") == "other-day"
+    tick_all(page)
+    sign(page, "Clear to pull", "A. Foreman")
+    assert standing(page) == "NOT SIGNED"
+    assert page.locator("#said").inner_text() == f"Say why it is signed on {now[:10]}: the sheet is for 2026-03-14."
+    page.get_by_label(REASON).fill("  ")
+    sign(page, "Clear to pull", "A. Foreman")
+    assert standing(page) == "NOT SIGNED"
+    page.get_by_label(REASON).fill("night shift, gear looked at")
+    sign(page, "Clear to pull", "A. Foreman")
+    assert standing(page).startswith("CLEAR TO PULL, signed A. Foreman")
+    assert standing(page).endswith("on a sheet for 2026-03-14, because night shift, gear looked at.")
+    [one] = saved(page)["signed"]
+    assert (one["day"], one["at"][:10], one["other_day_because"]) == (
+        "2026-03-14",
+        now[:10],
+        "night shift, gear looked at",
+    )
+    page.emulate_media(media="print")
+    assert told.is_visible()
+
+
+def test_on_its_own_day_nothing_is_asked_and_over_midnight_the_pull_goes_on(crew: Crew) -> None:
+    crew.context.clock.set_fixed_time("2026-03-14T23:50:00")
+    page = crew.open(made(example("two-parts"), day=MADE_FOR))
+    assert page.locator("#other-day").is_hidden()
+    assert page.get_by_label(REASON).is_hidden()
+    tick_all(page)
+    sign(page, "Clear to pull", "A. Foreman")
+    assert standing(page).startswith("CLEAR TO PULL, signed A. Foreman")
+    at_time(page, "2026-03-15T00:10:00")
+    expect(page.locator("#standing")).to_contain_text("SIGNED ON ANOTHER DAY as clear to pull: A. Foreman")
+    expect(page.locator("#standing")).to_contain_text("A pull that has begun may be ended. Sign anew before the next.")
+    expect(page.locator("#other-day")).to_be_visible()
+    rows = page.get_by_role("checkbox").count()
+    assert page.get_by_role("checkbox", checked=True).count() == rows  # midnight alone takes no tick away
+    sign(page, "Stopped, because", "A. Foreman", "fog")  # to stop needs no other reason
+    assert standing(page) == "STOPPED, because fog"
+    assert [(one["day"], one["at"][:10]) for one in saved(page)["signed"]] == [
+        ("2026-03-14", "2026-03-14"),
+        ("2026-03-14", "2026-03-15"),
+    ]
+
+
 _FULL = "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError') };"
 _FULL_TOO = "IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError') };"
 
@@ -320,7 +383,7 @@ def test_the_policy_stops_what_is_not_the_page_s_own(crew: Crew) -> None:
 @SIZES
 @pytest.mark.parametrize("name", ["fruit-truck", "re-rig", "ten-lines"])
 def test_targets_serve_gloves_and_nothing_runs_off_the_side(crew: Crew, size: dict[str, int], name: str) -> None:
-    page = crew.open(made(example(name)))
+    page = crew.open(made(example(name), day=MADE_FOR))  # long ago: with all that is said on another day
     page.set_viewport_size({"width": size["width"], "height": size["height"]})
     page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true })")
     small = page.evaluate(
@@ -347,7 +410,7 @@ def axe() -> str:
 @pytest.mark.parametrize("name", ["fruit-truck", "re-rig", "straight-pull"])
 def test_axe_finds_nothing(chromium: Browser, tmp_path: Path, axe: str, size: Any, look: Any, name: str) -> None:
     context = chromium.new_context(viewport=size, color_scheme=look, bypass_csp=True)
-    page = Crew(context, tmp_path).open(made(example(name)))
+    page = Crew(context, tmp_path).open(made(example(name), day=MADE_FOR))
     page.locator("label.tick").first.click()
     page.get_by_label("Stopped, because").check()
     page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true })")

@@ -129,6 +129,17 @@ def opened(context: BrowserContext, url: str) -> Page:
     return page
 
 
+def cleared(page: Page) -> None:
+    """Every plan and every message gone, by the page's own ways."""
+    page.evaluate(
+        """async () => {
+            for (const { id } of [...riglint.plans]) await riglint.drop(id);
+            for (const box of [...riglint.said.children]) box.remove();
+        }"""
+    )
+    assert page.evaluate("[riglint.plans.length, riglint.session, riglint.view]") == [0, None, "plans"]
+
+
 def ready(page: Page) -> None:
     page.wait_for_selector("html[data-engine=ready]", timeout=PATIENCE_MS)
 

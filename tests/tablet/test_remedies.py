@@ -1,12 +1,11 @@
 """What puts a finding right, tried on asking in a worker of its own, and put into the plan's own text by a tap."""
 
 import re
-from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
-from tests.tablet.browser import LEVEL, checked, go, opened, until
+from tests.tablet.browser import checked, go, until
 from tests.tablet.conftest import EXAMPLES
 
 pytestmark = pytest.mark.browser
@@ -14,15 +13,12 @@ ASK = "Try what puts it right"
 
 
 @pytest.fixture
-def page(chromium: Browser, address: str) -> Iterator[Page]:
-    page = opened(chromium.new_context(viewport=LEVEL), address)
+def page(desk: Page) -> Page:
     text = (EXAMPLES / "fruit-truck.yaml").read_text("utf-8")
-    page.evaluate("text => riglint.take({name: 'fruit-truck.yaml', text, data: null})", text)
-    checked(page)
-    go(page, "Findings")
-    yield page
-    assert page.complaints == []  # type: ignore[attr-defined]
-    page.context.close()
+    desk.evaluate("text => riglint.take({name: 'fruit-truck.yaml', text, data: null})", text)
+    checked(desk)
+    go(desk, "Findings")
+    return desk
 
 
 def test_what_was_tried_stands_with_its_finding_and_goes_in_with_comments_kept(page: Page) -> None:

@@ -3,7 +3,6 @@
 import json
 import subprocess
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from random import Random
 
@@ -54,23 +53,8 @@ def differ(page: Page, folder: Path, names: list[str]) -> list[str]:
     return [name for name, mine, plan in pairs if mine != json_report.document([plan])]
 
 
-@pytest.fixture(scope="module")
-def page(chromium: Browser, address: str) -> Iterator[Page]:
-    page = opened(chromium.new_context(), address)
-    yield page
-    assert page.complaints == []  # type: ignore[attr-defined]
-    page.context.close()
-
-
-def test_every_example(page: Page) -> None:
-    assert differ(page, EXAMPLES, sorted(p.name for p in EXAMPLES.glob("*.yaml"))) == []
-
-
-def test_every_example_by_the_one_file(chromium: Browser, tablet_file: Path) -> None:
-    page = opened(chromium.new_context(), tablet_file.as_uri())
-    assert differ(page, EXAMPLES, sorted(p.name for p in EXAMPLES.glob("*.yaml"))) == []
-    assert page.complaints == []  # type: ignore[attr-defined]
-    page.context.close()
+def test_every_example(desk: Page) -> None:
+    assert differ(desk, EXAMPLES, sorted(p.name for p in EXAMPLES.glob("*.yaml"))) == []
 
 
 def test_with_house_file_kit_and_rulebook_built_in(chromium: Browser, tmp_path: Path) -> None:
@@ -87,24 +71,27 @@ def test_with_house_file_kit_and_rulebook_built_in(chromium: Browser, tmp_path: 
 @pytest.mark.parametrize(
     "batch", [*range(ALWAYS), *(pytest.param(k, marks=pytest.mark.slow) for k in range(ALWAYS, BATCHES))]
 )
-def test_made_plans(page: Page, tmp_path: Path, batch: int) -> None:
+def test_made_plans(desk: Page, tmp_path: Path, batch: int) -> None:
     names = [f"made-{seed:03}.yaml" for seed in range(batch * BATCH, (batch + 1) * BATCH)]
     for name in names:
         (tmp_path / name).write_text(plan_text(made_plan(Random(int(name[5:8])))), "utf-8")
-    assert differ(page, tmp_path, names) == []
+    assert differ(desk, tmp_path, names) == []
 
 
-def test_the_one_file_keeps_plans_and_asks_for_nothing(chromium: Browser, tablet_file: Path) -> None:
+def test_the_one_file_tells_the_same_keeps_plans_and_asks_for_nothing(chromium: Browser, tablet_file: Path) -> None:
     context = chromium.new_context(offline=True)
-    page = opened(context, tablet_file.as_uri())
     asked: list[str] = []
-    page.on("request", lambda request: asked.append(request.url))
+    context.on("request", lambda request: asked.append(request.url))
+    page = opened(context, tablet_file.as_uri())
+    assert differ(page, EXAMPLES, sorted(p.name for p in EXAMPLES.glob("*.yaml"))) == []
     text = (EXAMPLES / "fruit-truck.yaml").read_text("utf-8")
     page.evaluate("text => riglint.take({name: 'x.yaml', text, data: null})", text)
     checked(page)
     page.reload()
     checked(page)
     assert page.evaluate("riglint.session.record.text") == text
+    assert asked
     assert [url for url in asked if not url.startswith(("file:", "data:", "blob:"))] == []
     page.get_by_text("One file: needs no network").first.wait_for()
+    assert page.complaints == []  # type: ignore[attr-defined]
     context.close()

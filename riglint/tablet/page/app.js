@@ -17,6 +17,7 @@ const VIEWS = [
   ["plans", "Plans"], ["rig", "Rig"], ["findings", "Findings"], ["picture", "Picture"], ["pull", "Pull"], ["checks", "Checks"], ["text", "Text"],
 ];
 const LAST = "riglint-last";
+const DAY_LOOK_MS = 15_000;
 
 class App {
   constructor(given) {
@@ -50,7 +51,8 @@ class App {
     this.go(location.hash.slice(1) || (this.session ? view : "plans"));
     addEventListener("hashchange", () => this.go(location.hash.slice(1)));
     addEventListener("pagehide", () => this.session?.keep());
-    document.addEventListener("visibilitychange", () => document.hidden || this.session?.work()); // it may be another day
+    document.addEventListener("visibilitychange", () => document.hidden || this.session?.dayTurned() || this.session?.work()); // it may be another day
+    setInterval(() => this.session?.dayTurned(), DAY_LOOK_MS);
     begin((told) => this.heardOffline(told));
   }
 
@@ -203,6 +205,7 @@ class App {
     if (what === "tried") return void this.main.querySelectorAll("[data-tried]").forEach((p) => (p.textContent = triedSoFar(this.session.tries.now)));
     if (what === "remedies") return void (this.view === "findings" && this.draw(document.activeElement?.dataset.item));
     this.top();
+    if (what === "day" && this.view === "checks") this.draw(document.activeElement?.dataset.item);
     if (what !== "answer") return;
     this.form?.marks();
     this.textView?.refresh();
@@ -216,9 +219,10 @@ class App {
     this.title.textContent = record ? this.session.data?.title ?? record.name : "riglint";
     document.title = record ? `${this.title.textContent}: riglint` : "riglint";
     const engine = { starting: "Engine is starting", ready: "", broken: "Engine stopped" }[this.engineState];
-    const plan = !record ? "" : fresh ? "Checked as it stands" : answer ? "Shows the last check; checking" : "Checking";
+    const otherDay = this.session?.otherDay;
+    const plan = !record ? "" : otherDay ? `Worked out for ${otherDay}, not for today; being worked out anew` : fresh ? "Checked as it stands" : answer ? "Shows the last check; checking" : "Checking";
     const off = !installed() ? (globalThis.riglintOneFile ? "One file: needs no network" : "") : this.offline.ready ? "Ready offline" : "Not ready offline yet";
-    const text = [engine || plan, off, this.offline.waiting ? "A newer riglint waits" : ""].filter(Boolean).join(". ");
+    const text = [engine, otherDay || !engine ? plan : "", off, this.offline.waiting ? "A newer riglint waits" : ""].filter(Boolean).join(". ");
     if (this.state.textContent !== text) this.state.textContent = text;
     this.standing.replaceChildren(...(record ? [verdictSign(answer), h("span", { class: "counts" }, counts(answer))] : []));
     document.documentElement.dataset.fresh = String(Boolean(fresh));

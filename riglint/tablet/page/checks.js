@@ -1,7 +1,7 @@
 // The checks before the pull, to be ticked on the ground, and the sign-off. List and record are the sheet's.
 
 import { button, h, labelled, newId, save } from "./dom.js";
-import { stamp } from "./session.js";
+import { stamp, today } from "./session.js";
 
 const CLEAR = "clear";
 const STOPPED = "stopped";
@@ -61,6 +61,7 @@ function tick(item, session, ticked) {
 
 // What stands against signing as clear; empty where nothing does.
 function barred(session, stage) {
+  if (session.otherDay) return [`The checks were worked out for ${session.otherDay}, and by this device's clock today is ${today()}. They are worked out anew as soon as the engine has a hand free.`];
   if (!session.fresh) return ["The engine hasn't checked this plan yet, in this sitting."];
   if (!session.sheet.may_be_clear) return ["The verdict halts this pull:", ...session.sheet.why_not];
   const left = leftOf(session, stage).length;
@@ -83,11 +84,12 @@ function signOff(session, stage, redraw) {
     field?.focus();
   };
   const sign = (decision) => () => {
+    if (decision === CLEAR && session.dayTurned()) return redraw("signed");
     const against = decision === CLEAR ? barred(session, stage) : [];
     if (against.length) return refuse(against.join(" "));
     if (!name.value.trim()) return refuse("Write your name.", name);
     if (decision === STOPPED && !because.value.trim()) return refuse("Write why it is stopped.", because);
-    const one = { decision, stage, name: name.value.trim(), at: stamp(), ...ids(session, stage) };
+    const one = { decision, stage, name: name.value.trim(), at: stamp(), day: session.sheet.day, ...ids(session, stage) };
     if (decision === STOPPED) one.because = because.value.trim();
     add(session, one);
     record.draft = { name: draft.name, because: "" };
@@ -125,14 +127,20 @@ function keepAsFile(file) {
   save(`pre-pull-record-${file.plan.sha256.slice(0, 12)}-${file.saved.slice(0, 19).replaceAll(":", "")}.json`, `${JSON.stringify(file, null, 1)}\n`, "application/json");
 }
 
+function standing({ one, ...row }, sheet) {
+  if (row.sheet !== sheet?.sheet) return h("span", { class: "void" }, " For an earlier state of this plan: void for the plan as it stands.");
+  if (one.decision === CLEAR && one.at.slice(0, 10) !== today()) return h("span", { class: "void" }, " Signed on another day: a pull that has begun may be ended; sign anew before the next.");
+  return null;
+}
+
 function signed({ record, sheet }) {
   const rows = [...(record.signed ?? [])].reverse();
   if (!rows.length) return null;
   const words = ({ one, file }) => [
     h("strong", {}, one.decision === CLEAR ? "CLEAR TO PULL" : "STOPPED"), one.because ? `, because ${one.because}` : "",
-    file.stages.length > 1 ? `, stage ${one.stage + 1}` : "", `. Signed ${one.name}, ${one.at.slice(0, 16).replace("T", " ")}.`,
+    file.stages.length > 1 ? `, stage ${one.stage + 1}` : "", `. Signed ${one.name}, ${one.at.slice(0, 16).replace("T", " ")}${one.day && one.day !== one.at.slice(0, 10) ? `, on checks for ${one.day}` : ""}.`,
   ];
   return h("section", { class: "signed" }, h("h2", {}, "Signed records"), h("ul", { class: "list" }, rows.map((row) => h("li", { class: "record" },
-    h("span", {}, words(row), row.sheet === sheet?.sheet ? null : h("span", { class: "void" }, " For an earlier state of this plan: void for the plan as it stands.")),
+    h("span", {}, words(row), standing(row, sheet)),
     button("Save the record", () => keepAsFile(row.file))))));
 }

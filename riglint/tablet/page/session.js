@@ -23,13 +23,25 @@ export class Session {
     Object.assign(this, { record, engine, keeper, told });
     this.begun = 0; // edits that the engine is working on
     this.busy = false;
-    this.fresh = false; // whether the answer is by this engine, today, for the text as it stands
+    this.checked = ""; // the day for which this engine checked the text as it stands
+    this.asked = ""; // the day for which it checks now
     this.station = "start";
     this.stage = 0;
     this.shut = false;
     this.tries = null; // of remedies, by finding: under way, found or failed
     this.data = record.data ? structuredClone(record.data) : null;
     for (const edit of record.data ? record.edits : []) apply(this.data, edit);
+  }
+
+  // What is due and what was let pass hang on the day: yesterday's answer is none for today.
+  get fresh() {
+    return this.checked === today();
+  }
+
+  // The other day for which the answer was worked out, where it isn't today's.
+  get otherDay() {
+    const day = this.sheet?.day;
+    return day && day !== today() ? day : null;
   }
 
   get answer() {
@@ -56,7 +68,7 @@ export class Session {
   }
 
   changed() {
-    this.fresh = false;
+    this.checked = "";
     this.forget();
     this.record.changed = new Date().toISOString();
     this.keep();
@@ -119,6 +131,14 @@ export class Session {
     return this.work();
   }
 
+  // The page may lie open over midnight, or come out of a pocket days later.
+  dayTurned() {
+    if (!this.asked || this.asked === today()) return false;
+    this.told("day");
+    this.work();
+    return true;
+  }
+
   async work() {
     if (this.busy) return void (this.again = true);
     this.busy = true;
@@ -135,18 +155,20 @@ export class Session {
     const edits = record.edits.slice();
     this.begun = edits.length;
     const asked = performance.now();
+    const day = today();
+    this.asked = day;
     try {
-      const options = { name: record.name, today: today(), edits, stage: this.stage, station: this.station };
+      const options = { name: record.name, today: day, edits, stage: this.stage, station: this.station };
       const answer = await this.engine.work(text, options);
       answer.took = performance.now() - asked;
-      this.take(answer, text, edits.length);
+      this.take(answer, text, edits.length, day);
     } catch (error) {
       this.told("broken", error.message);
     }
     this.begun = 0;
   }
 
-  take(answer, text, folded) {
+  take(answer, text, folded, day) {
     const { record } = this;
     if (this.shut || record.text !== text) return; // written over meanwhile: the next round is on its way
     record.text = answer.text;
@@ -156,7 +178,7 @@ export class Session {
     record.data = answer.data;
     if (record.edits.length === 0) {
       this.data = structuredClone(answer.data);
-      this.fresh = true;
+      this.checked = day;
     }
     record.answer = answer;
     this.voidTicks();
