@@ -1,15 +1,16 @@
 """A day in the field: loaded once, then no network; a plan by hand, checked, ticked, signed, taken away and back."""
 
 import json
+from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from riglint.reading.document import read_document
-from tests.tablet.browser import LEVEL, UPRIGHT, checked, go, imported, kept_offline, opened, ready, saved, until
+from tests.tablet.browser import LEVEL, UPRIGHT, checked, cleared, go, imported, opened, ready, saved, until
 from tests.tablet.by_hand import Hands
 from tests.tablet.conftest import EXAMPLES
 
@@ -32,16 +33,22 @@ def found(page: Page) -> Any:
     )
 
 
+@pytest.fixture
+def offline(desk: Page, address: str) -> Iterator[Page]:
+    """A new page of a browser that has had the tablet's page once, and has no network any more."""
+    desk.context.set_offline(True)
+    page = opened(desk.context, address)
+    yield page
+    cleared(page)
+    assert page.complaints == []  # type: ignore[attr-defined]
+    page.close()
+    desk.context.set_offline(False)
+
+
 @pytest.mark.parametrize(("name", "size"), [("straight-pull", UPRIGHT), ("fruit-truck", LEVEL)])
-def test_a_plan_by_hand_with_no_network(
-    chromium: Browser, address: str, tmp_path: Path, name: str, size: dict[str, int]
-) -> None:
-    context = chromium.new_context(viewport=size, accept_downloads=True)
-    page = opened(context, address)
-    kept_offline(page)
-    context.set_offline(True)
-    page.reload()
-    ready(page)
+def test_a_plan_by_hand_with_no_network(offline: Page, tmp_path: Path, name: str, size: dict[str, int]) -> None:
+    page = offline
+    page.set_viewport_size(size)  # type: ignore[arg-type]
     Hands(page).plan(data_of(name))
     checked(page)
     assert page.evaluate("riglint.session.data") == data_of(name)
@@ -57,8 +64,6 @@ def test_a_plan_by_hand_with_no_network(
     checked(page)
     assert found(page) == by_hand
     sign(page, clear=page.evaluate("riglint.session.answer.verdict") == "clear")
-    assert page.complaints == []  # type: ignore[attr-defined]
-    context.close()
 
 
 def sign(page: Page, *, clear: bool) -> None:

@@ -84,6 +84,9 @@ def inert(page: Page) -> None:
         checked(page)
         assert (page.evaluate("riglint.session.answer.verdict") == "can't be read") is not reads
         visited(page)
+    small = (EXAMPLES / "straight-pull.yaml").read_text("utf-8")  # on the large one each title takes seconds to check
+    page.evaluate("text => riglint.take({name: 'x.yaml', text, data: null})", small)
+    checked(page)
     for title in READABLE:
         page.evaluate("title => riglint.session.edit({op: 'set', at: '/title', value: title})", title)
         go(page, "Plans")
