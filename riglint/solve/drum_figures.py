@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from bisect import bisect_left
+from collections.abc import Iterator
 from itertools import accumulate
-from math import atan2, pi
+from math import atan2, isfinite, pi
 
 from riglint.mechanics.drum import (
     Drum,
@@ -20,6 +21,7 @@ from riglint.solve.solution import DrumFigures
 
 MOST_LAYERS = 60
 EDGE_M = 1e-9  # rope that differs by less is as long
+STEP_M = 1e-5  # rope by which a place that was looked for may miss the wrap on which the layer changes
 UNTOLD_RUN_M = 0.5
 """Rope that may lie between drum and fairlead where the plan doesn't say. Source: common practice (`drum-wraps`)."""
 
@@ -118,6 +120,15 @@ class DrumTable:
             return float(stall.high)
         return float(stall.high * self._grows(self.facts.rated_layer or self.outermost, layer)[1])
 
+    def filling_paths(self) -> Iterator[tuple[float, int]]:
+        """How long the path is, in metres, where a layer is full by the rope that either pull is reckoned with."""
+        if not self.known:
+            return
+        most_m, least_m = self.line.length.high - self.run.low, self.line.length.low - self.run.high - self.unstated_m
+        for rope_m, layers in ((most_m, self.most), (least_m, self.fewest)):
+            if isfinite(rope_m):
+                yield from ((rope_m - end_m, number) for number, end_m in enumerate(layers.ends_m, start=1))
+
     def figures(self, path_m: float) -> DrumFigures | None:
         """What is on the drum with so much line between fairlead and dead end."""
         if not self.known:
@@ -125,6 +136,9 @@ class DrumTable:
         rope = Span(self.line.length.low - path_m - self.run.high, self.line.length.high - path_m - self.run.low)
         ends = self.layer_ends_m
         low, high = self.most.layer(rope.low), self.most.layer(rope.high)
+        # Where a layer is full the winch pulls, a hair on either side, as on that one and as on the next.
+        pulls_on, stalls_on = rope.high + STEP_M, rope.low - self.unstated_m - STEP_M
+        pull_layer = self.most.layer(pulls_on)
         full = tuple(layer if r >= ends[layer - 1] - EDGE_M else layer - 1
                      for layer, r in ((low, rope.low), (high, rope.high)))  # fmt: skip
         return DrumFigures(
@@ -134,8 +148,9 @@ class DrumTable:
             full_layers=(full[0], full[1]),
             on_bottom_m=self.longest.ends_m[0] / self.longest.per_layer * self.fewest.per_layer,
             wraps_in_bottom=float(self.fewest.per_layer),
-            pull_n=self.pull_least_n(high),
-            stall_n=self.stall_most_n(self.fewest.layer(rope.low - self.unstated_m)),
+            pull_layer=pull_layer,
+            pull_n=self.pull_least_n(pull_layer),
+            stall_n=self.stall_most_n(self.fewest.layer(stalls_on)),
             fits=self.fits,
         )
 

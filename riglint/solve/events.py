@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from typing import NamedTuple
 
 from riglint.mechanics.envelope import CANCELS
 from riglint.mechanics.travel import convex_roots, root_between
@@ -14,6 +15,14 @@ from riglint.solve.geometry import Geometry, Walk
 from riglint.solve.rope import stands_between
 from riglint.solve.solution import Event, EventKind
 from riglint.solve.wiring import Wiring
+
+
+class Filling(NamedTuple):
+    """A place of the travel, in metres, at which a layer is full by the most or by the least rope there may be."""
+
+    travel_m: float
+    layer: int
+
 
 LEAST_SIZE_M = 0.05  # a redirect whose tread is not stated is taken to be no bigger than this
 STEEPEST = 1.1  # metres of leg per metre of travel, at the most
@@ -44,6 +53,14 @@ class Finder:
             *self._joins(), *self._drum(), *self._redirects(), *self._abeam(), *self._ground(), *self._stops(),
         ]  # fmt: skip
         return tuple(sorted(found, key=lambda e: (round(e.travel_m, 6), e.kind, e.text)))
+
+    def fillings(self) -> tuple[Filling, ...]:
+        """Where what the winch can pull goes over to another layer's. Raises NoBalance."""
+        beyond = self.stage.haul.dead_end.length_m
+        paths = [(path_m, layer) for path_m, layer in self.drum.filling_paths() if path_m > 0.0]
+        return tuple(
+            Filling(place, layer) for path_m, layer in paths for place in self._path_roots(0, -1, path_m + beyond)
+        )
 
     def _path_roots(self, line: int, index: int, length_m: float) -> tuple[float, ...]:
         """Where the path from a line's turn (or -1, its first end) to what holds its dead end has a length."""

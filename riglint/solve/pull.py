@@ -51,7 +51,7 @@ def _gives(stage: StageSolution, station: Station) -> float | None:
 
 def layer_of(stage: StageSolution, station: Station) -> str:
     """The layer in use there, in words; of a drum that isn't known, the one that the winch is rated for."""
-    return str(station.drum.layer[1] if station.drum else stage.stage.winch.facts.rated_layer or 1)
+    return str(station.drum.pull_layer if station.drum else stage.stage.winch.facts.rated_layer or 1)
 
 
 def brake_holds_n(stage: StageSolution, station: Station) -> float | None:
@@ -68,5 +68,5 @@ def brake_holds_n(stage: StageSolution, station: Station) -> float | None:
     # Of measures with a range the pull falls most on the one or on the other, by which of the two layers lies higher.
     small = Drum(facts.drum.diameter.low, facts.drum.width.low, rope.high)
     large = Drum(facts.drum.diameter.high, facts.drum.width.low, rope.low)
-    layer = station.drum.layer[1]
+    layer = station.drum.pull_layer
     return min(pull_at_layer_n(drum, stated, facts.rated_layer or 1, layer) for drum in (small, large))

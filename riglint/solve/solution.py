@@ -104,8 +104,9 @@ class DrumFigures(NamedTuple):
     full_layers: tuple[int, int]
     on_bottom_m: float  # what a whole bottom layer takes
     wraps_in_bottom: float
+    pull_layer: int  # where a layer is full, the next, on which the winch pulls less
     pull_n: float | None  # least pull available at the layer in use; None if not known
-    stall_n: float | None  # most pull at the layer in use
+    stall_n: float | None  # most pull at the layer in use; where a layer is full, still on that
     fits: int | None  # layers that the flange allows; None if not known
 
 

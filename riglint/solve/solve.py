@@ -9,7 +9,7 @@ from riglint.mechanics.rounding import place_of
 from riglint.rig.model import Rig, RigStage
 from riglint.rig.stage import GROUND
 from riglint.solve.drum_figures import DrumTable
-from riglint.solve.events import Finder
+from riglint.solve.events import Filling, Finder
 from riglint.solve.geometry import Walk
 from riglint.solve.nearing import Nearing, nearings
 from riglint.solve.peaking import Peaking, peaking
@@ -29,7 +29,7 @@ from riglint.solve.solution import (
 from riglint.solve.station import ForceOf, Key, Scene, build_station
 from riglint.solve.wiring import Wiring, wire
 
-_Found = Reversal | Nearing | Peaking
+_Found = Filling | Reversal | Nearing | Peaking
 SAME_M = 1e-6  # places of the travel nearer than this are one station
 
 
@@ -44,8 +44,9 @@ def _solve_stage(stage: RigStage) -> StageSolution:
     components = wiring.components + own
     try:
         walk = Walk(wiring)
-        events = Finder(stage, wiring, walk, scene.drum).find()
-        built = _stations(scene, walk, events)
+        finder = Finder(stage, wiring, walk, scene.drum)
+        events = finder.find()
+        built = _stations(scene, walk, events, finder.fillings())
     except NoBalance as error:
         return _refused(stage, components, error.reason)
     stations = tuple(station for station, _ in built)
@@ -115,19 +116,23 @@ def _in_line(stage: RigStage, line: str, name: str) -> str:
     return f"{line}/{name}" if stage.others else name
 
 
-def _stations(scene: Scene, walk: Walk, events: tuple[Event, ...]) -> list[tuple[Station, ForceOf]]:
+def _stations(
+    scene: Scene, walk: Walk, events: tuple[Event, ...], full: tuple[Filling, ...]
+) -> list[tuple[Station, ForceOf]]:
     end_m = scene.stage.travel.high
-    places = _places([e.travel_m for e in events] + [s for e in events for s in e.spread], end_m)
+    known = [e.travel_m for e in events] + [s for e in events for s in e.spread]
+    places = _places(known + [layer.travel_m for layer in full], end_m)
     back = reversals(scene.wiring, walk, places)
     places = _places(places + [turn.travel_m for turn in back], end_m)
     near = nearings(scene.stage, scene.wiring, walk, places)
     places = _places(places + [pair.travel_m for pair in near], end_m)
-    built = [_build(scene, walk, events, places, travel_m, (*back, *near)) for travel_m in places]
+    found: tuple[_Found, ...] = (*full, *back, *near)
+    built = [_build(scene, walk, events, places, travel_m, found) for travel_m in places]
     most = peaking(scene, walk, [station for station, _ in built])
     if not most:
         return built
     both = _places(places + [peak.travel_m for peak in most], end_m)
-    built += [_build(scene, walk, events, both, peak, (*back, *near, *most)) for peak in both if peak not in places]
+    built += [_build(scene, walk, events, both, peak, (*found, *most)) for peak in both if peak not in places]
     built.sort(key=lambda one: one[0].travel_m)
     return [(station._replace(index=index), force) for index, (station, force) in enumerate(built)]
 
@@ -157,9 +162,11 @@ def _places(found: list[float], end_m: float) -> list[float]:
 def _why(found: tuple[_Found, ...], travel_m: float) -> str:
     """Why there is a station where nothing happens."""
     here = [one for one in found if abs(one.travel_m - travel_m) <= SAME_M]
+    full = [one.layer for one in here if isinstance(one, Filling)]
     over = [one.redirect for one in here if isinstance(one, Reversal)]
     on = [one.name for one in here if isinstance(one, Peaking)]
-    whys = [f"the rope turns back over {', '.join(dict.fromkeys(over))}"] if over else []
+    whys = [f"layer {number} may be full" for number in dict.fromkeys(full)]
+    whys += [f"the rope turns back over {', '.join(dict.fromkeys(over))}"] if over else []
     whys += [f"{' and '.join(one.names)} are nearest" for one in here if isinstance(one, Nearing)]
     whys += [f"the pull on {', '.join(dict.fromkeys(on))} peaks"] if on else []
     return "; ".join(whys) or "an end of a place given as a range"

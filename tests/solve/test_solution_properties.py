@@ -164,3 +164,31 @@ def test_a_heavier_load_never_lightens_anything(seed: int, shape: str) -> None:
     for light, heavy in zip(standing(plan), standing(heavier), strict=True):
         for key, peak in light.peaks["expected"].items():
             assert peak.load_n <= heavy.peaks["expected"][key].load_n * (1 + 1e-9)
+
+
+def on_one_ground(plan: Data) -> Data:
+    """The plan without what happens at a place of its travel."""
+    out = {key: value for key, value in deepcopy(plan).items() if key != "stops"}
+    for body in out["bodies"].values():
+        body.get("ground", {}).pop("zones", None)
+    return out
+
+
+def ending_sooner(plan: Data, travel_m: float) -> Data:
+    out = deepcopy(plan)
+    load = next(body for body in out["bodies"].values() if "moves" in body)
+    load["moves"]["distance"] = f"{travel_m:.6f} m"
+    return out
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+@settings(phases=PHASES, deadline=None, max_examples=25)
+@given(seed=SEEDS, share=st.floats(0.02, 0.98))
+def test_a_pull_that_ends_sooner_never_carries_more(shape: str, seed: int, share: float) -> None:
+    # So the stations of the whole pull leave out no place where a load is greater.
+    plan = on_one_ground(made_plan(Random(seed), shape=shape, stages=False))
+    whole = standing(plan)[0]
+    part = standing(ending_sooner(plan, share * whole.stage.travel.high))[0]
+    for case in CASES:
+        for key, peak in part.peaks[case].items():
+            assert peak.load_n <= whole.peaks[case][key].load_n * 1.002 + 1.0, (case, key)
