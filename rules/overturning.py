@@ -31,7 +31,7 @@ from riglint.rulebook.judge import Words, at_most, here
 from riglint.rulebook.loads import lacks as stage_lacks
 from riglint.solve.overturns import missing_for_tipping, tips_most
 from riglint.solve.solution import Component
-from riglint.solve.worst import told, untold
+from riglint.solve.worst import pull_at_n, told, untold
 
 _STATICS = Basis("derivation", "moments about the edge that a body tips over")
 _MARGIN = Basis("common practice", "restoring over overturning moment 1.5")
@@ -68,7 +68,9 @@ def _body(stage: StageSolution, component: Component, body: Body, stability: flo
     cases = told(stage, component)
     if lacks or not cases:
         missing = lacks or untold(stage)
-        yield at_most(None, None, "N m", here(stage, component), _WORDS, missing=missing, grade=Grade.WARNING)
+        yield at_most(
+            None, None, "N m", here(stage, component), _WORDS, missing=missing, measure="tipping", grade=Grade.WARNING
+        )
         return
     endways = () if body.facts.wheelbase else (place(body.pointer, "wheelbase"),)  # then sideways alone is judged
     for case in cases:
@@ -80,5 +82,6 @@ def _body(stage: StageSolution, component: Component, body: Body, stability: flo
             worst.overturning_nm, worst.restoring_nm / stability, "N m", here(stage, component, case, worst.station),
             _AT_STALL if case == "stall" else _WORDS, working=steps, terms=(("side", worst.side),),
             missing=stage_lacks(stage, case) + endways + worst.missing,
+            pull_n=pull_at_n(stage, case, worst.station), measure="tipping",
             grade=Grade.WARNING if case == "stall" else None,
         )  # fmt: skip

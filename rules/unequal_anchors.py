@@ -31,7 +31,7 @@ from riglint.rulebook.judge import Words, at_most, exceeds, here
 from riglint.rulebook.loads import graded
 from riglint.solve.pulls import bridles, off_direction_rad
 from riglint.solve.solution import Component
-from riglint.solve.worst import untold, worst
+from riglint.solve.worst import line_pull_n, untold, worst
 
 _SHARES = Basis("derivation", "one of two legs alone may carry the pull; a triangle fixes the shares of two")
 _APART = Basis("common practice", "legs 30 deg apart share by their triangle")
@@ -81,6 +81,7 @@ def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, lim
             continue
         case, peak = share
         load_n = peak.load_n if even else max(peak.load_n, whole[1].load_n)
+        pull_n = line_pull_n(stage, *(share if load_n == peak.load_n else whole))
         holds = [r.low for r in (arm.point.facts.rated, arm.facts.working_load) if r]
         breaking_n = arm.facts.breaking.low if arm.facts.breaking and not arm.facts.working_load else None
         if breaking_n:
@@ -90,10 +91,11 @@ def _bridle(stage: StageSolution, bridle: Component, hub: str, chain: Chain, lim
             missing = (place(arm.point.pointer, "rated"), *missing)
         if unsaid and holds and exceeds(load_n, min(holds)) and not exceeds(peak.load_n, min(holds)):
             load_n, missing = peak.load_n, (place(bridle.pointer, "equalised"), *missing)
+            pull_n = line_pull_n(stage, case, peak)
         where = here(stage, leg, case, peak.station)._replace(pointer=f"{bridle.pointer}/legs/{i}")
         yield at_most(
             load_n, min(holds, default=None), "N", where, _FLAT if even else _WORDS, missing=missing, measure="rating",
-            grade=graded(load_n, min(holds), breaking_n) if holds else None,
+            grade=graded(load_n, min(holds), breaking_n) if holds else None, pull_n=pull_n,
         )  # fmt: skip
 
 

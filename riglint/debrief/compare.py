@@ -161,14 +161,27 @@ def _anchor_load(case: str) -> Callable[[Inspected, tuple[Summary, ...]], float 
     return worst
 
 
+def _line_pull(summary: Summary) -> float | None:
+    """By the greater of two reckonings, as the verdict goes: whoever leaves out the losses has none the better rig."""
+    if summary.line_pull_n is None:
+        return None
+    return max(summary.line_pull_n, summary.line_pull_doctrine_n or 0.0)
+
+
 def _gives(inspected: Inspected, told: tuple[Summary, ...]) -> float | None:
+    """Not told where something isn't counted for want of facts: that may be the first."""
     del inspected
+    if any(summary.not_counted for summary in told):
+        return None
     pulls = [summary.gives.pull_n if summary.gives else None for summary in told]
     return None if None in pulls or not pulls else min(pull for pull in pulls if pull is not None)
 
 
 def _use(inspected: Inspected, told: tuple[Summary, ...]) -> float | None:
+    """As above: what isn't counted may be used most."""
     del inspected
+    if any(summary.not_counted for summary in told):
+        return None
     return _most(summary.uses[0].use if summary.uses else None for summary in told)
 
 
@@ -202,17 +215,17 @@ def _way(inspected: Inspected, told: tuple[Summary, ...]) -> float:
 
 _JOB: Final = (
     _Figure("resistance of the load", "What holds the load, and is all of it in the plan?", "N", "", _resists),
-    _Figure("way that the load goes", "How far has the load to go?", "m", "", _way),
+    _Figure("distance that the load goes", "How far has the load to go?", "m", "", _way),
 )
 _FIGURES: Final = (
     _Figure("line that the rig needs", "How long is the way of the line, and what makes it longer?", "m", "lower",
             lambda _, told: _most(s.line_needed_m for s in told)),
     _Figure("line pull that the job needs", "What makes the line pull what it is?", "N", "lower",
-            lambda _, told: _most(s.line_pull_n for s in told)),
+            lambda _, told: _most(map(_line_pull, told))),
     _Figure("worst anchor load as expected", "How many parts does that anchor hold?", "N", "lower",
             _anchor_load("expected")),
     _Figure("worst anchor load at stall", "What can the winch put on it?", "N", "lower", _anchor_load("stall")),
-    _Figure("line pull at which the first thing is past its working load",
+    _Figure("line pull at which the first thing is past its load",
             "What is the weakest thing for what it carries?", "N", "higher", _gives),
     _Figure("highest use of anything", "What has least in hand?", "use", "lower", _use),
     _Figure("fewest wraps on the drum", "When is least rope on the drum?", "wraps", "higher", _wraps),

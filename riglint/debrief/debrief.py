@@ -17,7 +17,6 @@ from riglint.report.numbers import fixed
 from riglint.report.words import plain, sentence
 
 _VERDICTS = {
-    Verdict.CLEAR: "nothing was found against it",
     Verdict.NOT_CLEAR: "nobody should pull with it as it is",
     Verdict.CANT_TELL: "whether anybody may pull with it can't be told yet",
 }
@@ -52,10 +51,19 @@ def debrief(handed: Handed, model: Handed | None, task: Task | None, same_as: tu
     return Debrief(handed, reached, marks, compare(own, other), better_rules(own, other), same_as)
 
 
-def verdict(inspected: Inspected) -> str:
-    """The verdict in a sentence."""
+def verdict(one: Debrief, inspected: Inspected) -> str:
+    """The verdict in a sentence, which is that of the rules: a goal that is missed is told beside it."""
     found = inspected.inspection.verdict
-    return f"{found.value.upper()}: {_VERDICTS[found]}."
+    words = _VERDICTS.get(found) or _clear(inspected)
+    missed = any(goal.result is not Result.PASSED for goal in one.goals)
+    beside = ", but not every goal of the task is reached" if missed and found is Verdict.CLEAR else ""
+    return f"{found.value.upper()}: {words}{beside}."
+
+
+def _clear(inspected: Inspected) -> str:
+    if inspected.inspection.findings:
+        return "nothing was found that halts the pull, but heed what is told below"
+    return "nothing was found against it"
 
 
 def sections(one: Debrief, level: Level) -> Iterator[Section]:

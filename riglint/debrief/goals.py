@@ -11,12 +11,14 @@ from riglint.outcome import Grade, Result
 from riglint.plan.bodies import Body, Ground, Resistance
 from riglint.reading.quantity import Span
 from riglint.report.material import Inspected
+from riglint.report.numbers import pair
 from riglint.report.words import listed
 from riglint.rig.model import Rig, RigStage
 from riglint.solve.resistance import ResistanceTable
 
 _SLACK: Final = 1e-6
 _DEPTHS: Final = ("none", "wheel depth", "fender depth", "cab depth")
+_JOINED_BY_GEAR: Final = ("shackle", "soft shackle", "swaged link")  # any other join is made of the rope itself
 _MOVES: Final = ("rig-stands", "enough-line", "enough-pull")
 
 
@@ -35,9 +37,9 @@ def goals(task: Task, handed: Handed) -> tuple[Goal, ...]:
     rig = handed.inspected.solution.rig
     found = [_moves(handed.inspected)]
     if task.must.distance:
-        found.append(_far(rig, task.must.distance))
+        found.append(_far(rig, task.must.distance, handed.inspected.system))
     if task.must.load:
-        found.append(_load(rig.stages[0].load.facts, task.must.load, task.must.distance))
+        found.append(_load(rig.stages[0].load.facts, task.must.load, task.must.distance, handed.inspected.system))
     if task.must.only_the_kit:
         found.append(_kit(rig))
     if task.must.no_finding_above:
@@ -58,19 +60,24 @@ def _moves(inspected: Inspected) -> Goal:
     return Goal(what, Result.PASSED)
 
 
-def _far(rig: Rig, distance: Span) -> Goal:
+def _far(rig: Rig, distance: Span, system: str) -> Goal:
     what = "the load goes as far as the scenario asks"
     moved_m = rig.stages[-1].begins_m + rig.stages[-1].travel.low
-    short = moved_m < distance.low * (1.0 - _SLACK)
-    return Goal(what, Result.FAILED if short else Result.PASSED, "the way that is planned is shorter" if short else "")
+    if moved_m >= distance.low * (1.0 - _SLACK):
+        return Goal(what, Result.PASSED)
+    planned, asked = pair(moved_m, distance.low, "m", system)
+    return Goal(what, Result.FAILED, f"the way that is planned is shorter: {planned}, the scenario asks for {asked}")
 
 
-def _load(facts: Body, given: Given, distance: Span | None) -> Goal:
+def _load(facts: Body, given: Given, distance: Span | None, system: str) -> Goal:
     what = "the load is that of the scenario"
     easier: list[str] = []
     unsaid: list[str] = []
     for name, result in _against(facts, given, distance):
         (easier if result is Result.FAILED else unsaid if result is Result.CANT_TELL else []).append(name)
+    if "weight" in easier and facts.weight and given.weight:
+        here, there = pair(facts.weight.high, given.weight.high, "N", system)
+        easier[easier.index("weight")] = f"weight ({here} at the most; the scenario's comes to {there})"
     if easier:
         return Goal(what, Result.FAILED, f"made easier: {listed(easier)}")
     return Goal(what, Result.CANT_TELL, f"not said: {listed(unsaid)}") if unsaid else Goal(what, Result.PASSED)
@@ -140,6 +147,7 @@ def _gear(stage: RigStage) -> Iterator[tuple[str, str]]:
     yield stage.winch.pointer, "winch"
     for line in stage.lines:
         yield from ((piece.pointer, piece.name) for piece in line.pieces)
+        yield from ((join.pointer, join.name) for join in line.joins if join.facts.kind in _JOINED_BY_GEAR)
     yield from ((redirect.pointer, name) for name, redirect in stage.redirects.items())
     yield from ((connector.pointer, name) for name, connector in stage.connectors.items())
 

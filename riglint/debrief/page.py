@@ -59,7 +59,8 @@ def _debrief(one: Debrief, level: Level, heading: str) -> str:
     inspected = one.handed.inspected
     head = f"<p>{escape(one.handed.file)}</p>\n"
     if inspected:
-        head += f"<p>{escape(inspected.solution.rig.title)}</p>\n<p><strong>{escape(verdict(inspected))}</strong></p>\n"
+        head += f"<p>{escape(inspected.solution.rig.title)}</p>\n"
+        head += f"<p><strong>{escape(verdict(one, inspected))}</strong></p>\n"
     found = ((section.heading, "".join(map(_entry, section.entries))) for section in sections(one, level))
     return head + "".join(f"<{heading}>{escape(words)}</{heading}>\n<ul>{entries}</ul>\n" for words, entries in found)
 

@@ -1,6 +1,8 @@
 """What a plan says, apart from spelling: two plans with one content are one plan handed in twice.
 
 Names, order, units, layout, comments, titles and notes are of no account; every quantity, word and connection is.
+Of free words only that is kept which a rule goes by: whether they are there, who works the winch, and which things a
+planned stop is for.
 """
 
 from __future__ import annotations
@@ -14,10 +16,12 @@ from riglint.plan.plan import Plan
 from riglint.rig.model import Rig
 
 _NOT_CONTENT: Final = frozenset({
-    "title", "notes", "basis", "found_by", "who", "do", "age", "reports_in", "kit", "from_kit", "given_by", "serial",
+    "title", "notes", "age", "reports_in", "kit", "from_kit", "serial",
 })  # fmt: skip
 _REFERS: Final = frozenset({"on", "at", "mounted", "path", "hung_from", "to", "in_", "watches", "line", "between"})
 _NAMED: Final = ("bodies", "points", "redirects", "connectors", "lines")
+_SAID_AT_ALL: Final = frozenset({"basis", "found_by", "given_by"})
+_ROLES: Final = frozenset({"operator", "winch", "spotter"})
 _NO_ORDER: Final = frozenset({"people", "dampers", "secured", "watches", "between", "condition"})
 _WORD: Final = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
 _ROUNDS: Final = 6  # how far along connections two things of equal looks are told apart
@@ -80,7 +84,16 @@ def _plain(value: Any, names: Mapping[str, str], key: str = "") -> Any:
         return value
     if isinstance(value, int | float):
         return f"{value + 0.0:.{_DIGITS}g}"
-    text = " ".join(str(value).split())
+    return _of_text(" ".join(str(value).split()), names, key)
+
+
+def _of_text(text: str, names: Mapping[str, str], key: str) -> Any:
+    if key in _SAID_AT_ALL:
+        return True
+    if key == "who":
+        return sorted(_ROLES & set(_WORD.findall(text.casefold())))
+    if key == "do":
+        return sorted(names[word] for word in set(_WORD.findall(text)) & names.keys())
     if key in _REFERS:
         return _WORD.sub(lambda word: word[0] if word[0] in _KEPT_WORDS else names.get(word[0], word[0]), text)
     return text.casefold()

@@ -32,7 +32,11 @@ def report(one: Debrief, level: Level) -> str:
 def _head(one: Debrief) -> list[str]:
     lines = wrapped(f"DEBRIEF of {plain(one.handed.file)}")
     inspected = one.handed.inspected
-    return [*lines, *wrapped(plain(inspected.solution.rig.title)), *wrapped(verdict(inspected))] if inspected else lines
+    return (
+        [*lines, *wrapped(plain(inspected.solution.rig.title)), *wrapped(verdict(one, inspected))]
+        if inspected
+        else lines
+    )
 
 
 def _entry(entry: Entry) -> Iterator[str]:

@@ -162,10 +162,13 @@ def _gives(checks: list[Check]) -> Gives | None:
 
 
 def _not_counted(checks: list[Check]) -> tuple[str, ...]:
-    """Of a load that is known against a limit that isn't, what carries it and what isn't known of it."""
-    unlimited = (c for c in checks if c.result is Result.CANT_TELL and c.measured and c.unit == "N" and c.limit is None)
-    names = (c.where.component + (f" ({c.measure})" if c.measure else "") for c in unlimited if c.where.kind != "load")
-    return tuple(dict.fromkeys(names))
+    """Of a load that is known against a limit that isn't, what carries it and what isn't known of it; and what may tip.
+
+    A moment isn't known at all without the facts that its limit lacks.
+    """
+    unlimited = (c for c in checks if c.result is Result.CANT_TELL and c.limit is None)
+    carries = (c for c in unlimited if (c.unit == "N" and c.measured and c.where.kind != "load") or c.unit == "N m")
+    return tuple(dict.fromkeys(c.where.component + (f" ({c.measure})" if c.measure else "") for c in carries))
 
 
 def _stop(gives: Gives | None, stall_n: float | None) -> float | None:

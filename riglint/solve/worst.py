@@ -34,8 +34,13 @@ def untold(stage: StageSolution) -> tuple[str, ...]:
 
 def line_pull_n(stage: StageSolution, case: Case, peak: Peak) -> float | None:
     """The line pull that a load at stall grows with; the winch's best where its drum isn't stated."""
+    return pull_at_n(stage, case, peak.station)
+
+
+def pull_at_n(stage: StageSolution, case: Case, station: int) -> float | None:
+    """The same for what is worked out of several loads at one station, such as a moment."""
     winch = stage.component("winch", "winch")
-    return stage.stations[peak.station].load(winch, case) if case == "stall" and winch else None
+    return stage.stations[station].load(winch, case) if case == "stall" and winch else None
 
 
 def carrying(stage: StageSolution, kind: Kind) -> tuple[Component, ...]:

@@ -91,6 +91,54 @@ def test_a_point_is_the_first_past_its_load_whether_or_not_the_drum_is_stated(dr
     assert told.stop_n == pytest.approx(40_000)
 
 
+TALL = """
+rig_plan: 1
+title: what stands narrow and tall goes over before anything else passes its load
+bodies:
+  van: {moves: {distance: 4 m, bearing: 0 deg}, weight: 3 t, resistance: {steady: 12 kN}, track: 1.7 m, wheelbase: 3 m,
+        ground: {surface: gravel, slope: 0 deg, side_slope: 0 deg}, centre_of_gravity: {height: 1.2 m},
+        outline: {length: 5 m, width: 2 m, middle: [-2.5 m, 0 m, 0 m], heading: 0 deg}}
+points:
+  roof: {on: van, at: [0 m, 0 m, 1.5 m], kind: structure, rated: 60 kN}
+  nose: {on: ground, at: [20 m, 0 m, 1.5 m], kind: winch mount, rated: 60 kN}
+winch: {mounted: nose, rated_pull: 40 kN, rated_layer: 1, stall_pull: 48 kN}
+lines: {haul: {pieces: [main: {rope: hmpe, diameter: 10 mm, length: 24 m, breaking: 100 kN}], path: [winch, roof]}}
+"""
+
+
+def test_a_body_that_tips_first_is_the_first_past_and_where_to_stop():
+    """Moments about the front axle: 3 t x 9.80665 m/s2 x 1.5 m / 1.5 = 29.4 kN m, over 1.5 m of height 19.6 kN."""
+    rig = solve(load_plan(TALL, "plan.yaml").rig)
+    (told,) = summaries(rig.stages, inspect(rig, standard_rulebook()))
+    assert (told.gives.check.where.name, told.gives.check.measure) == ("van", "tipping")
+    assert told.stop_n == pytest.approx(3000 * 9.80665 * 1.5 / 1.5 / 1.5)
+
+
+BRIDLE = """
+rig_plan: 1
+title: a bridle whose legs may not share
+bodies: {van: {moves: {distance: 4 m, bearing: 0 deg}, weight: 3 t, resistance: {steady: 12 kN}}}
+points:
+  left: {on: van, at: [0 m, 0.3 m], kind: recovery point, rated: 30 kN}
+  right: {on: van, at: [0 m, -0.3 m], kind: recovery point, rated: 30 kN}
+  nose: {on: ground, at: [20 m, 0 m], kind: winch mount, rated: 60 kN}
+winch: {mounted: nose, rated_pull: 40 kN, rated_layer: 1, stall_pull: 48 kN}
+lines: {haul: {pieces: [main: {rope: hmpe, diameter: 10 mm, length: 24 m, breaking: 100 kN}], path: [winch, bridle]}}
+connectors:
+  bridle:
+    kind: bridle
+    equalised: false
+    legs: [{to: left, length: 2 m, working_load: 60 kN}, {to: right, length: 2 m, working_load: 60 kN}]
+"""
+
+
+def test_a_point_that_may_have_to_hold_all_of_a_bridle_s_pull_tells_where_to_stop():
+    """Legs 17 degrees apart that don't equalise: one point of 30 kN may get the whole line pull."""
+    rig = solve(load_plan(BRIDLE, "plan.yaml").rig)
+    (told,) = summaries(rig.stages, inspect(rig, standard_rulebook()))
+    assert told.stop_n == pytest.approx(30_000)
+
+
 @pytest.mark.parametrize(("of", "told"), [("rated_layer: 1", True), ("rated_layer: 3", False)])
 def test_an_upper_layer_s_stall_is_no_stall_where_the_drum_is_not_stated(of, told):
     """On the first layer the winch pulls more than on the third; how much more is the drum's matter."""
