@@ -75,11 +75,12 @@ def _load(facts: Body, given: Given, distance: Span | None, system: str) -> Goal
     unsaid: list[str] = []
     for name, result in _against(facts, given, distance):
         (easier if result is Result.FAILED else unsaid if result is Result.CANT_TELL else []).append(name)
-    if "weight" in easier and facts.weight and given.weight:
-        here, there = pair(facts.weight.high, given.weight.high, "N", system)
-        easier[easier.index("weight")] = f"weight ({here} at the most; the scenario's comes to {there})"
     if easier:
-        return Goal(what, Result.FAILED, f"made easier: {listed(easier)}")
+        weights = ""
+        if "weight" in easier and facts.weight and given.weight:
+            here, there = pair(facts.weight.high, given.weight.high, "N", system)
+            weights = f"; the weight comes to {here} here, and to {there} in the scenario"
+        return Goal(what, Result.FAILED, f"made easier: {listed(easier)}{weights}")
     return Goal(what, Result.CANT_TELL, f"not said: {listed(unsaid)}") if unsaid else Goal(what, Result.PASSED)
 
 
