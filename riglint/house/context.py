@@ -153,7 +153,7 @@ class Contexts:
                 book = self._book([*good, folder])
                 good.append(folder)
             except RulebookError as error:
-                what = " ".join(str(error).split())
+                what = "; ".join(" ".join(line.split()) for line in str(error).splitlines())
                 serves = "name a folder that holds a rulebook"
                 problems.append(house.document.problem(f"/rulebooks/{index}", what, serves))
         return book, problems

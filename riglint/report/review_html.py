@@ -11,7 +11,7 @@ from typing import Any, Final
 
 from riglint.outcome import Grade, Result
 from riglint.report.review_page import FOOT, SCRIPT, STYLE
-from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, what_is_gone
+from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, changes, what_is_gone
 from riglint.report.spool import Spool
 from riglint.report.words import for_day, listed
 
@@ -69,10 +69,11 @@ def _row(one: Reviewed, *, opens: bool) -> str:
     used = record["most_used"]
     name = escape(one.name)
     title = f"<br><small>{escape(record['title'])}</small>" if record["title"] else ""
+    since = f"<br><small><b>{changed}</b> since the earlier review</small>" if (changed := changes(record)) else ""
     plan = f'<button type="button" class="open" aria-expanded="false">{name}</button>' if opens else name
     cells = [
         f'<td class="v{rank}" data-key="{rank}"><span aria-hidden="true">{_SHAPES[verdict]}</span> {verdict}</td>',
-        f'<th scope="row" data-key="{name}">{plan}{title}</th>',
+        f'<th scope="row" data-key="{name}">{plan}{title}{since}</th>',
         f"<td>{drawn(record['sketch'], name)}</td>",
         *(_count(number, grade) for grade, number in counts.failed.items()),
         _count(counts.cant_tell, "ask"),

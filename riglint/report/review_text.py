@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from riglint.outcome import Grade, Result
-from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, what_is_gone
+from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, changes, what_is_gone
 from riglint.report.spool import Spool
 from riglint.report.words import for_day, listed, wrapped
 from riglint.report.words import plain as _plain
@@ -76,7 +76,8 @@ def _line(one: Reviewed) -> str:
     used = record["most_used"]
     last = f"  ({plain(used['component'])} {used['percent']})" if used else ""
     use = used["percent"] if used else ""
-    return f"  {_word(record):<15} {numbers}  {use:<7}  {plain(one.name)}{last if used else ''}".rstrip()
+    since = f"  {changed}" if (changed := changes(record)) else ""
+    return f"  {_word(record):<15} {numbers}  {use:<7}  {plain(one.name)}{last}{since}".rstrip()
 
 
 def _by_rule(tally: Tally) -> list[str]:
@@ -85,7 +86,10 @@ def _by_rule(tally: Tally) -> list[str]:
         grade = list(Grade)[found.rank].value
         numbers = f"{found.failed or '.':>6} {found.cant_tell or '.':>10} {found.waived or '.':>6} {found.plans:>6}"
         lines.append(f"  {grade:<8} {numbers}  {found.rule}: {plain(found.title)}")
-    return lines if tally.rules else ["By rule: nothing found."]
+    if tally.rules:
+        return lines
+    unread = any(tally.verdicts.get(verdict) for verdict in ("program failed", "can't be read"))
+    return [f"By rule: nothing found{' in what could be read' if unread else ''}."]
 
 
 def _found(one: Reviewed) -> Iterator[str]:

@@ -26,6 +26,13 @@ def what_is_gone(result: Record) -> str:
     return text.removesuffix(f" Put right: {remedy}")
 
 
+def changes(record: Record) -> str:
+    """How much of a plan's record changed since the earlier review, such as `1 new, 2 worse`; empty where nothing."""
+    states = [finding.get("state") for finding in record["findings"]]
+    counts = {"new": states.count("new"), "worse": states.count("worse"), "gone": len(record.get("gone", ()))}
+    return ", ".join(f"{count} {state}" for state, count in counts.items() if count)
+
+
 class Reviewed(NamedTuple):
     """One plan of a review: its relative URI and name, its record and what it ends with, as an exit code."""
 

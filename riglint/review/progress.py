@@ -13,6 +13,8 @@ from typing import Final
 _SILENT_S: Final = 2.0
 _TERMINAL_S: Final = 0.2
 _LOG_S: Final = 15.0
+_ENOUGH: Final = 10
+"""Plans from which the time that is left can be told: the first ones wait for the workers to start."""
 
 
 class Progress:
@@ -34,7 +36,8 @@ class Progress:
             return
         self._next = now + (_TERMINAL_S if self._terminal else _LOG_S)
         left_s = (now - self._begun) / self._done * max(0, self._whole - self._done)
-        text = f"riglint: {self._done} of {self._whole} plans, about {left_s:.0f} s left"
+        left = f", about {left_s:.0f} s left" if self._done >= _ENOUGH else ""
+        text = f"riglint: {self._done} of {self._whole} files{left}"
         sys.stderr.write(f"\r{text:<70}" if self._terminal else f"{text}\n")
         sys.stderr.flush()
         self._shown = self._terminal

@@ -17,7 +17,9 @@ def faults(document: Document, schema: str) -> list[Problem]:
     text = (shipped("schemas") / f"{schema}.schema.json").read_text("utf-8")
     validator = Draft202012Validator(json.loads(text))
     return sorted(
-        document.problem(_pointer(error.absolute_path), error.message, f"see schemas/{schema}.schema.json")
+        document.problem(
+            _pointer(error.absolute_path), error.message, f"`riglint schemas {schema}` shows what it takes"
+        )
         for error in validator.iter_errors(document.data)
     )
 

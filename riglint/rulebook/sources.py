@@ -67,7 +67,9 @@ def _entries(file: Path) -> dict[str, dict[str, Any]]:
     except ReadingFailed as error:
         raise RulebookError(str(error)) from None
     if not isinstance(data, dict) or not all(isinstance(entry, dict) for entry in data.values()):
-        raise RulebookError(f"{file} must be a mapping of keys to sources; see schemas/sources.schema.json")
+        raise RulebookError(
+            f"{file} must be a mapping of keys to sources; `riglint schemas sources` shows what it takes"
+        )
     return data
 
 

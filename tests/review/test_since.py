@@ -55,6 +55,17 @@ def test_a_new_finding_halts(folder):
     assert (ends, states(found["third.yaml"]), states(found["five.yaml"])) == (1, {"new"}, {"unchanged"})
 
 
+@pytest.mark.parametrize(("form", "says"), [("text", "  2 new"), ("html", "<b>2 new</b> since the earlier review")])
+def test_the_plan_s_own_line_says_that_it_has_something_new(folder, form, says):
+    """Among forty rigs nobody opens each to find the one that a halt is for."""
+    (folder / "third.yaml").write_text(FIVE.replace("title: ", "title: another, "), "utf-8")
+    lines = report([folder], form, since=folder.parent / "old.sarif").splitlines()
+    rows = [line for line in lines if "new" in line and ".yaml" in line and "NEW:" not in line]
+    count = len(plans_of(report([folder]))["third.yaml"]["findings"])
+    assert [says.replace("2", str(count)) in row for row in rows if "third.yaml" in row] == [True]
+    assert not [row for row in rows if "twisted.yaml" in row]
+
+
 @pytest.mark.parametrize(
     ("rated", "state", "ends"), [("1 kN", "worse", 1), ("249 kN", "worse", 1), ("251 kN", "better", 0)]
 )
