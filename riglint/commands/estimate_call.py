@@ -52,7 +52,7 @@ def estimate(
     """From weight, ground, distance, winch and kit to the fewest parts that do it, by doctrine's ladder.
 
     Exit code: 0 so many parts do it, 1 none do, or the rope or the kit doesn't reach, or facts are missing without
-    which it may take more, 2 wrong call, 3 a file or an option that can't be read.
+    which it may take more or the rope may not do, 2 wrong call, 3 a file or an option that can't be read.
     """
     from riglint.commands.estimate import EstimateCall, run  # noqa: PLC0415
 

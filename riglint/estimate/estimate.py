@@ -101,13 +101,21 @@ class Estimate(NamedTuple):
     @property
     def rope_wont_do(self) -> bool:
         """Whether the rope that is reckoned with is too short, too weak or damaged."""
-        return any(fit.number == (self.rope or ROPE) and fit.result is Result.FAILED for fit in self.rope_fits)
+        return self._rope_is(Result.FAILED)
+
+    @property
+    def rope_may_not_do(self) -> bool:
+        """Whether nobody can tell of that rope, for want of a fact or of what was seen on it."""
+        return self._rope_is(Result.CANT_TELL)
+
+    def _rope_is(self, result: Result) -> bool:
+        return any(fit.number == (self.rope or ROPE) and fit.result is result for fit in self.rope_fits)
 
     @property
     def is_done(self) -> bool:
         """Whether so many parts do it for certain, with the rope and the kit that there are."""
         reaches = not (self.line and self.line.enough is False)
-        return self.sure and reaches and not self.rope_wont_do and not self.bare
+        return self.sure and reaches and not self.rope_wont_do and not self.rope_may_not_do and not self.bare
 
 
 def estimate(asked: Asked, book: Rulebook) -> Estimate:

@@ -12,6 +12,7 @@ from riglint.plan.lines import Piece as PieceFacts
 from riglint.plan.points import Point as PointFacts
 from riglint.plan.redirects import Redirect as RedirectFacts
 from riglint.reading.quantity import Span
+from riglint.report.words import listed
 from riglint.rig.model import Connector, Piece, Redirect
 from riglint.rulebook.judge import judge, use_at_most
 from riglint.rulebook.limits import Limits
@@ -124,6 +125,10 @@ def _judged(number: str, rating: Rating | None, load: Load, factors: Limits) -> 
     carries, may_n = max(known, key=lambda one: use_at_most(*one))
     result = judge(use_at_most(carries, may_n))
     if result is Result.FAILED:
+        most = max(use_at_most(carries, may.high_n) for carries, may in cases if may and carries is not None)
+        if rating.missing and judge(most) is not Result.FAILED:
+            facts = listed(fact.rpartition(": ")[2] for fact in rating.missing)
+            return Fit(number, Result.CANT_TELL, f"what it may carry goes by what isn't stated: {facts}")
         return Fit(number, result, "it may not carry that", carries, may_n)
     if load.stall_n is None:
         return Fit(number, Result.CANT_TELL, "what it carries at stall can't be told", carries, may_n)

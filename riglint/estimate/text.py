@@ -59,6 +59,8 @@ def _but(found: Estimate, system: str) -> Iterator[str]:
         yield from wrapped(f"BUT THE ROPE IS TOO SHORT: it takes {needs}, there is {there}.")
     elif found.rope_wont_do:
         yield from wrapped("BUT THE ROPE WON'T DO: see below what it may carry and what was seen on it.")
+    elif found.rope_may_not_do:
+        yield from wrapped("BUT WHETHER THE ROPE WILL DO CAN'T BE TOLD: see below what isn't known of it.")
     if found.bare:
         names = listed(place.name.replace("_", " ") for place in found.bare)
         yield from wrapped(f"BUT THE KIT DOESN'T REACH: it has not all that {names} would need.")

@@ -164,11 +164,15 @@ def _gives(checks: list[Check]) -> Gives | None:
 def _not_counted(checks: list[Check]) -> tuple[str, ...]:
     """Of a load that is known against a limit that isn't, what carries it and what isn't known of it; and what may tip.
 
-    A moment isn't known at all without the facts that its limit lacks.
+    A moment isn't known at all without the facts that its limit lacks; a limit may be told at its best only.
     """
-    unlimited = (c for c in checks if c.result is Result.CANT_TELL and c.limit is None)
+    unlimited = (c for c in checks if c.result is Result.CANT_TELL and (c.limit is None or _lacks_of_its_own(c)))
     carries = (c for c in unlimited if (c.unit == "N" and c.measured and c.where.kind != "load") or c.unit == "N m")
     return tuple(dict.fromkeys(c.where.component + (f" ({c.measure})" if c.measure else "") for c in carries))
+
+
+def _lacks_of_its_own(check: Check) -> bool:
+    return any(fact.partition(":")[0] == check.where.pointer[1:] for fact in check.missing)
 
 
 def _stop(gives: Gives | None, stall_n: float | None) -> float | None:

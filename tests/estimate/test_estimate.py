@@ -167,6 +167,19 @@ def test_damaged_gear_is_not_offered(tmp_path, seen, result):
     assert numbers(found, "connector with one")["S-1"] is Result.PASSED
 
 
+@pytest.mark.parametrize(("breaking", "result"), [("70 kN", Result.FAILED), ("90 kN", Result.CANT_TELL)])
+def test_a_rope_that_would_do_but_for_its_ends_cant_be_told(tmp_path, breaking, result):
+    """The stall's 38 kN is below half of 90 kN, and above what the worst of ends leaves of it; above half of 70 kN."""
+    found = asked(
+        tmp_path, TRUCK, KIT.replace("length: 110 m, breaking: 124 kN", f"length: 110 m, breaking: {breaking}")
+    )
+    [fit] = [fit for fit in found.rope_fits if fit.number == "R-1"]
+    assert fit.result is result
+    assert ("ends" in fit.why) == ("BUT WHETHER THE ROPE WILL DO CAN'T BE TOLD" in report(found))
+    assert ("ends" in fit.why) == (result is Result.CANT_TELL)
+    assert not found.is_done
+
+
 def test_a_title_with_marks_of_yaml_comes_back(tmp_path):
     title = 'Lorry: "deep" # {not} a comment, on 3 t'
     found = asked(tmp_path, BOG + f"title: '{title}'\n")
