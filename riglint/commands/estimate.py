@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
@@ -26,12 +27,13 @@ class EstimateCall(NamedTuple):
     out: Path | None = None
     form: str = "text"
     rulebooks: tuple[Path, ...] = ()
+    day: date | None = None
 
 
 def run(call: EstimateCall) -> Exit:
     """Estimate, print, write the plan if one is wanted, and give the code to end with."""
     try:
-        found = estimate(ask(call.file, call.options, call.kit), rulebooks(call.rulebooks))
+        found = estimate(ask(call.file, call.options, call.kit, call.day), rulebooks(call.rulebooks))
         _print(found, call.form)
         if call.out:
             with whole_file(call.out) as stream:

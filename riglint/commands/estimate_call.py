@@ -8,6 +8,8 @@ from typing import Annotated
 
 import typer
 
+from riglint.commands.day import Day, day_of_pull
+
 
 class EstimateAs(StrEnum):
     """Forms of an estimate."""
@@ -47,6 +49,7 @@ def estimate(
     kit: Annotated[Path | None, typer.Option("--kit", metavar="FILE", help="The kit to choose from.")] = None,
     out: Annotated[Path | None, typer.Option("--out", "-o", metavar="PLAN", help="Write a plan to start from.")] = None,
     form: Annotated[EstimateAs, typer.Option("--as", help="Form of the report.")] = EstimateAs.text,
+    on: Day = None,
     rulebook: _Rulebooks = None,
 ) -> None:
     """From weight, ground, distance, winch and kit to the fewest parts that do it, by doctrine's ladder.
@@ -63,4 +66,4 @@ def estimate(
         "winch/stall_pull": stall_pull, "rope/from_kit": rope,
     }  # fmt: skip
     options = {place: text for place, text in texts.items() if text is not None}  # a layer is a number
-    raise typer.Exit(run(EstimateCall(file, options, kit, out, form.value, tuple(rulebook or ()))))
+    raise typer.Exit(run(EstimateCall(file, options, kit, out, form.value, tuple(rulebook or ()), day_of_pull(on))))

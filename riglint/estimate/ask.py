@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
+from datetime import date
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -21,15 +22,19 @@ _FROM_KIT = (("winch", "winch"), ("rope", "piece"))
 
 
 class Asked(NamedTuple):
-    """A question, the plain data that it was written as, and the kit with its file."""
+    """A question, the plain data that it was written as, the kit with its file, and the day that inspections count for.
+
+    Without a day nothing is overdue.
+    """
 
     question: Question
     data: dict[str, Any]
     kit: Kit | None
     kit_path: Path | None
+    day: date | None = None
 
 
-def ask(file: Path | None, options: Mapping[str, str | int], kit: Path | None = None) -> Asked:
+def ask(file: Path | None, options: Mapping[str, str | int], kit: Path | None = None, day: date | None = None) -> Asked:
     """Read a question; `options` are texts by their place, such as `ground/mired`, and go before the file's.
 
     Raises ReadingFailed.
@@ -47,7 +52,7 @@ def ask(file: Path | None, options: Mapping[str, str | int], kit: Path | None = 
     question = sound(Question, document)
     own = elsewhere(question.problems, writing)
     problems += [problem for problem in own if not (problems and _would_lend(problem, document.data))]
-    return Asked(question._replace(problems=writing).whole(problems), document.data, read, found)
+    return Asked(question._replace(problems=writing).whole(problems), document.data, read, found, day)
 
 
 def _written(file: Path | None, options: Mapping[str, str | int]) -> tuple[Document, list[Problem]]:

@@ -56,4 +56,5 @@ def _place(place: Place) -> dict[str, Any]:
 
 def _fit(fit: Fit) -> dict[str, Any]:
     figures = {"carries_n": fit.carries_n, "may_n": fit.may_n}
-    return {"gear": fit.number, "result": fit.result.value, "why": fit.why, **figures}
+    overdue = {"inspection_ran_out": fit.overdue.isoformat() if fit.overdue else None}
+    return {"gear": fit.number, "result": fit.result.value, "why": fit.why, **figures, **overdue}

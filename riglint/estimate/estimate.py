@@ -9,7 +9,7 @@ from riglint.estimate.ask import Asked
 from riglint.estimate.ladder import Rung, ladder
 from riglint.estimate.line import LineNeeded, first_n, gives, line_needed, most_n
 from riglint.estimate.question import Question
-from riglint.estimate.serves import Fit, Load, fits, pick, rope_fit, seat_of
+from riglint.estimate.serves import Fit, Load, dated, fits, pick, rope_fit, seat_of
 from riglint.kit.gear import PieceGear
 from riglint.mechanics.tackle import dead_line_n
 from riglint.outcome import Formula, Result, Step
@@ -99,6 +99,12 @@ class Estimate(NamedTuple):
         return tuple(place for place in self.places if place.is_bare)
 
     @property
+    def untold(self) -> tuple[Place, ...]:
+        """Places where what the kit has may not do: nobody can tell."""
+        chosen = ((place, (place.block, place.connector, place.anchor)) for place in self.places)
+        return tuple(place for place, fits_of in chosen if any(f and f.result is Result.CANT_TELL for f in fits_of))
+
+    @property
     def rope_wont_do(self) -> bool:
         """Whether the rope that is reckoned with is too short, too weak or damaged."""
         return self._rope_is(Result.FAILED)
@@ -115,7 +121,8 @@ class Estimate(NamedTuple):
     def is_done(self) -> bool:
         """Whether so many parts do it for certain, with the rope and the kit that there are."""
         reaches = not (self.line and self.line.enough is False)
-        return self.sure and reaches and not self.rope_wont_do and not self.rope_may_not_do and not self.bare
+        doubts = self.rope_wont_do or self.rope_may_not_do or self.bare or self.untold
+        return self.sure and reaches and not doubts
 
 
 def estimate(asked: Asked, book: Rulebook) -> Estimate:
@@ -186,7 +193,8 @@ def _rope_fit(found: Estimate, pull: Load, factors: Limits) -> Fit:
     name = found.rope or ROPE
     if found.line and found.line.enough is False:
         return Fit(name, Result.FAILED, "it is too short")
-    return rope_fit(name, found.rope_facts or Piece(), pull, factors)
+    gear = found.asked.kit.gear.get(name) if found.asked.kit else None
+    return dated(rope_fit(name, found.rope_facts or Piece(), pull, factors), gear, found.asked.day)
 
 
 def _rungs(question: Question, rope: Piece | None, load_n: float | None, loss: float | None) -> tuple[Rung, ...]:
@@ -220,11 +228,11 @@ def _places(
     taken: set[str] = set()
     double = _times(pull, 2)
     of = {
-        ("block", 2): fits(asked.kit, "block", double, rope, factors),
-        ("connector", 2): fits(asked.kit, "connector", double, rope, factors),
-        ("connector", 1): fits(asked.kit, "connector", pull, rope, factors),
-        ("anchor", 2): fits(asked.kit, "anchor", double, rope, factors),
-        ("anchor", 1): fits(asked.kit, "anchor", pull, rope, factors),
+        ("block", 2): fits(asked.kit, "block", double, rope, factors, asked.day),
+        ("connector", 2): fits(asked.kit, "connector", double, rope, factors, asked.day),
+        ("connector", 1): fits(asked.kit, "connector", pull, rope, factors, asked.day),
+        ("anchor", 2): fits(asked.kit, "anchor", double, rope, factors, asked.day),
+        ("anchor", 1): fits(asked.kit, "anchor", pull, rope, factors, asked.day),
     }
     made = [Place("winch", False, 1, pull)]
     for turn in range(1, parts + 1):

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from datetime import date
 from typing import Any, NamedTuple
 
+from riglint.kit.lend import good_until
 from riglint.kit.read import Gear, Kit
 from riglint.outcome import Result
 from riglint.plan.connectors import Connector as ConnectorFacts
@@ -31,13 +33,17 @@ class Load(NamedTuple):
 
 
 class Fit(NamedTuple):
-    """Whether a piece of gear serves in a place, and why not. `may_n` is what it may carry where that decides."""
+    """Whether a piece of gear serves in a place, and why not. `may_n` is what it may carry where that decides.
+
+    `overdue` is the last day of an inspection that ran out: such gear serves once it is inspected.
+    """
 
     number: str
     result: Result
     why: str = ""
     carries_n: float | None = None
     may_n: float | None = None
+    overdue: date | None = None
 
     @property
     def use(self) -> float:
@@ -45,11 +51,22 @@ class Fit(NamedTuple):
         return use_at_most(self.carries_n or 0.0, self.may_n) if self.may_n else 0.0
 
 
-def fits(kit: Kit | None, place: str, load: Load, rope: PieceFacts | None, factors: Limits) -> tuple[Fit, ...]:
-    """Every piece of gear that could stand in a place (`block`, `connector`, `anchor`), the least that serves first."""
-    of_place = [_fit(gear, place, load, rope, factors) for gear in _kind(kit, place)]
+def fits(
+    kit: Kit | None, place: str, load: Load, rope: PieceFacts | None, factors: Limits, day: date | None = None
+) -> tuple[Fit, ...]:
+    """Every piece of gear that could stand in a place (`block`, `connector`, `anchor`), the least that serves first.
+
+    What has to be inspected first comes after what needn't be.
+    """
+    of_place = [dated(_fit(gear, place, load, rope, factors), gear, day) for gear in _kind(kit, place)]
     order = (Result.PASSED, Result.CANT_TELL, Result.FAILED)
-    return tuple(sorted(of_place, key=lambda fit: (order.index(fit.result), -fit.use, fit.number)))
+    return tuple(sorted(of_place, key=lambda f: (order.index(f.result), f.overdue is not None, -f.use, f.number)))
+
+
+def dated(fit: Fit, gear: Gear | None, day: date | None) -> Fit:
+    """The fit, with the day on which the gear's inspection ran out if it has."""
+    last = good_until(gear) if gear else None
+    return fit._replace(overdue=last) if day and last and last < day and fit.result is not Result.FAILED else fit
 
 
 def rope_fit(number: str, facts: PieceFacts, load: Load, factors: Limits) -> Fit:

@@ -55,6 +55,8 @@ def _lines(found: Estimate, kit: str | None) -> Iterator[str]:
     count = "one part" if parts == 1 else f"{parts} parts"
     yield f"# A plan to start from, by `riglint estimate`: {count} by doctrine's ladder. It holds what was given and"
     yield "# what the kit has, and no rating besides: complete it, measure what is marked, and let prepull check it."
+    if found.asked.kit_path is not None and kit is None:
+        yield "# The kit doesn't stand below this plan's folder: gear is written out, and no inspection asked for."
     yield "rig_plan: 1"
     yield f"title: {flow(data.get('title') or f'Estimate, {count}')}"
     if "reports_in" in data:

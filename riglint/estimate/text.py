@@ -64,6 +64,11 @@ def _but(found: Estimate, system: str) -> Iterator[str]:
     if found.bare:
         names = listed(place.name.replace("_", " ") for place in found.bare)
         yield from wrapped(f"BUT THE KIT DOESN'T REACH: it has not all that {names} would need.")
+    if found.untold:
+        names = listed(place.name.replace("_", " ") for place in found.untold)
+        yield from wrapped(
+            f"BUT WHETHER THE KIT DOES CAN'T BE TOLD: see below what isn't known of its gear for {names}."
+        )
 
 
 def _parts(count: int) -> str:
@@ -178,7 +183,8 @@ def _fit(fit: Fit, system: str) -> str:
     if fit.carries_n is not None and fit.may_n is not None:
         carries, may = show(fit.carries_n, "N", system), show(fit.may_n, "N", system)
         text += f", {carries} of {may}, {percent(fit.use)}"
-    return f"{text}; {plain(fit.why)}" if fit.why else text
+    overdue = f"its inspection ran out after {fit.overdue}, have it inspected first" if fit.overdue else ""
+    return "; ".join(filter(None, (text, plain(fit.why), overdue)))
 
 
 def _lacking(found: Estimate) -> Iterator[str]:

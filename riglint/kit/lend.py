@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from copy import deepcopy
+from datetime import date
 from typing import Any, Literal, NamedTuple
 
 from riglint.kit.dates import last_day
@@ -97,10 +98,16 @@ def _fill_in(slot: Slot, gear: Gear, document: FilledDocument) -> tuple[KitFacts
     return _facts(slot, gear, rated), clashes
 
 
+def good_until(gear: Gear) -> date | None:
+    """The last day of its inspection; None where day or interval is missing."""
+    record = gear.record
+    interval = record.inspection_interval
+    return last_day(record.inspected, interval) if record.inspected and interval else None
+
+
 def _facts(slot: Slot, gear: Gear, rated: Literal["kit", "plan", "nowhere"]) -> KitFacts:
     record = gear.record
     interval = record.inspection_interval
-    due = last_day(record.inspected, interval) if record.inspected and interval else None
     return KitFacts(
         gear=gear.number,
         what=gear.kind,
@@ -109,7 +116,7 @@ def _facts(slot: Slot, gear: Gear, rated: Literal["kit", "plan", "nowhere"]) -> 
         serial=record.serial,
         inspected=record.inspected,
         interval_stated=interval is not None,
-        good_until=due,
+        good_until=good_until(gear),
         retired=record.retired,
         rated=rated,
     )

@@ -1,5 +1,6 @@
 """Questions and a kit to ask them with."""
 
+from datetime import date
 from pathlib import Path
 
 from riglint.estimate.ask import ask
@@ -49,14 +50,14 @@ winch: {rated_pull: 20000 lbf, rated_layer: 1}
 """
 
 
-def asked(folder: Path, text: str = "", kit: str = "", **options: str | int) -> Estimate:
+def asked(folder: Path, text: str = "", kit: str = "", *, day: date | None = None, **options: str | int) -> Estimate:
     """An estimate from a file's text and options; `ground__mired` is the option `ground/mired`."""
     file = folder / "question.yaml"
     file.write_text(text)
     if kit:
         (folder / "kit.yaml").write_text(kit)
     places = {place.replace("__", "/"): value for place, value in options.items()}
-    return estimate(ask(file if text else None, places, folder / "kit.yaml" if kit else None), BOOK)
+    return estimate(ask(file if text else None, places, folder / "kit.yaml" if kit else None, day), BOOK)
 
 
 def checked(plan: Path) -> tuple[Solution, Inspection]:

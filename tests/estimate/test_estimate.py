@@ -1,5 +1,6 @@
 """From a question to parts, line, kit and a plan that prepull reads."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -178,6 +179,26 @@ def test_a_rope_that_would_do_but_for_its_ends_cant_be_told(tmp_path, breaking, 
     assert ("ends" in fit.why) == ("BUT WHETHER THE ROPE WILL DO CAN'T BE TOLD" in report(found))
     assert ("ends" in fit.why) == (result is Result.CANT_TELL)
     assert not found.is_done
+
+
+def test_gear_whose_inspection_ran_out_comes_after_gear_that_is_looked_over(tmp_path):
+    """S-1 and S-2 are alike; six months from the tenth of February end on the tenth of August."""
+    looked_over = "working_load: 83 kN, inspected: 2026-02-10, inspection_interval: 6 months}\n  S-2:"
+    kit = KIT.replace("working_load: 83 kN}\n  S-2:", looked_over)
+    before, after = (asked(tmp_path, TRUCK, kit, day=date(2026, 8, day)) for day in (10, 11))
+    assert "inspection" not in report(before)
+    assert "S-1: serves, 76 kN of 83 kN, 92 %; its inspection ran out after 2026-08-10" in report(after)
+    first = [[p.connector.number for p in found.places if p.connector and p.is_block] for found in (before, after)]
+    assert first == [["S-1", "S-2"], ["S-2", "S-1"]]
+
+
+def test_gear_that_nobody_rated_is_no_answer(tmp_path):
+    """With both good shackles unrated what holds the blocks can't be told; the ladder stands as it was."""
+    found = asked(tmp_path, TRUCK, KIT.replace(", working_load: 83 kN", ""))
+    assert found.serves
+    assert found.sure
+    assert not found.is_done
+    assert "BUT WHETHER THE KIT DOES CAN'T BE TOLD: see below what isn't known of its gear for block 1" in report(found)
 
 
 def test_a_title_with_marks_of_yaml_comes_back(tmp_path):
