@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import islice
 from typing import Final
 
@@ -42,15 +43,25 @@ def remedies(
 
 
 def _of_finding(shop: Workshop, index: int) -> list[Remedy]:
-    """At most one remedy from each way: the first of its proposals that serves."""
+    """At most one remedy from each way: the first of its proposals that serves, or of a clean way that does no more."""
     finding, began = shop.inspection.findings[index], shop.tried
     found: list[Remedy] = []
     for way in WAYS:
         if finding.check.where.kind not in way.kinds or shop.tried - began >= MOST_TRIALS:
             continue
         tried = (_tried(shop, index, way.name, p) for p in islice(way.propose(shop, finding), way.most))
-        found += islice(filter(None, tried), 1)
+        found += _clean(filter(None, tried)) if way.clean else islice(filter(None, tried), 1)
     return sorted(found, key=lambda r: any(new.grade.at_least(shop.inspection.halting) for new in r.brings))
+
+
+def _clean(tried: Iterator[Remedy]) -> list[Remedy]:
+    """The first that brings nothing; else the first."""
+    first: list[Remedy] = []
+    for remedy in tried:
+        if not remedy.brings:
+            return [remedy]
+        first = first or [remedy]
+    return first
 
 
 def _tried(shop: Workshop, index: int, way: str, proposal: Proposal) -> Remedy | None:

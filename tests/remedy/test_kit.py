@@ -36,3 +36,18 @@ def test_every_remedy_with_a_kit_does_what_it_says():
         case = with_kit(plan, BOWS + ropes + blocks)
         for remedy in case.remedies():
             does_what_it_says(case, remedy)
+
+
+def test_a_longer_rope_of_the_kit_takes_the_place_of_one_that_is_too_short():
+    """The next longer one that leaves enough wraps, and no join in the line; a shorter one is none."""
+    ropes = "".join(
+        f"  R-{m}: {{is: piece, rope: hmpe, diameter: 12 mm, length: {m} m, breaking: 150 kN, ends: spliced eye, "
+        "basis: mark}\n" for m in (40, 90, 200)
+    )  # fmt: skip
+    case = with_kit("three-parts-short-line", ropes)
+    swapped = [r for r in case.remedies() if r.way == "longer piece from kit"]
+    assert {dict(r.terms)["gear"] for r in swapped} == {"R-90"}
+    for remedy in swapped:
+        does_what_it_says(case, remedy)
+    pieces = changed(case, swapped[0]).loaded.plan.lines["haul"].pieces
+    assert len(pieces) == 1

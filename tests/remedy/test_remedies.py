@@ -1,5 +1,6 @@
 """Every remedy does what it says: on every example, and on plans made by chance."""
 
+import re
 from math import exp, pi
 
 import pytest
@@ -168,3 +169,16 @@ def test_what_cant_be_told_and_what_is_clear_have_none():
 
 def test_the_book_is_whole():
     assert not BOOK.broken
+
+
+def test_nobody_is_sent_from_a_danger_to_where_he_is_still_too_near():
+    """From inside the turn right out to where no rule has anything against it, though 8 m would do for the first."""
+    text = (EXAMPLES / "two-parts.yaml").read_text()
+    spotter = re.search(r"who: spotter, at: \[[^]]*\]", text)
+    assert spotter
+    case = worked_out(text.replace(spotter[0], "who: spotter, at: [20 ft, 0 ft]"))
+    moved = [r for r in case.remedies() if r.way == "move person"]
+    assert moved
+    assert not [new.rule for r in moved for new in r.brings]
+    for remedy in moved:
+        does_what_it_says(case, remedy)

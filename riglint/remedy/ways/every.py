@@ -18,17 +18,21 @@ _PLACED: Final = frozenset({"point", "load", "winch", "seat", "redirect", "conne
 
 
 class Way(NamedTuple):
-    """A way: its name, the kinds of component that it serves, how often it is tried, and its proposals."""
+    """A way: its name, the kinds of component that it serves, how often it is tried, and its proposals.
+
+    Of a `clean` one what brings nothing else goes before what is nearer: nobody is sent from one danger to a lesser.
+    """
 
     name: str
     kinds: frozenset[str]
     most: int
     propose: Callable[[Workshop, Finding], Iterator[Proposal]]
+    clean: bool = False
 
 
 WAYS: Final[tuple[Way, ...]] = (
     Way("watch", frozenset({"join"}), 4, people.watch),
-    Way("move person", frozenset({"person"}), 80, people.move),
+    Way("move person", frozenset({"person"}), 80, people.move, clean=True),
     Way("damper", frozenset({"person"}), 2, crew.damper),
     Way("set join right", frozenset({"join"}), 1, joins.set_right),
     Way("secure pin", frozenset({"connector"}), 2, bodies.mouse),
@@ -44,6 +48,7 @@ WAYS: Final[tuple[Way, ...]] = (
     Way("gear from kit", _GEAR, 16, gear.from_kit),
     Way("splice", frozenset({"join"}), 1, joins.splice),
     Way("move vehicle", _PLACED, 20, anchors.move_vehicle),
+    Way("longer piece from kit", _LENGTHS, 12, rope.other),
     Way("piece from kit", _LENGTHS, 12, rope.further),
     Way("longer piece", _LENGTHS, 5, rope.longer),
     Way("other piece", frozenset({"join"}), 12, joins.other_length),

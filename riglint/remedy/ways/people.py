@@ -18,7 +18,7 @@ _FAR_M = (2.0, 4.0, 8.0, 16.0, 32.0, 64.0, 128.0)
 
 
 def move(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
-    """The nearest place, out along eight bearings, at which nothing is found."""
+    """Places out along eight bearings, the nearest first."""
     person = _person(shop, finding)
     if person is None or person.at is None:
         return

@@ -30,6 +30,23 @@ def longer(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
         yield Proposal("take {piece} of {new} in place of {old}", terms, (replace(f"{piece.pointer}/length", text),))
 
 
+def other(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
+    """A longer piece of the kit in the last one's place: it brings no join."""
+    if shop.kit is None or _short_m(finding) is None:
+        return
+    piece, used = _haul(shop, finding).pieces[-1], in_use(shop.data)
+    own, facts = value_at(shop.data, piece.pointer), value_at(shop.filled, piece.pointer)
+    if not isinstance(own, dict) or not isinstance(facts, dict):
+        return
+    ropes = [g for g in shop.kit.gear.values() if g.kind == "piece" and g.number not in used and not g.record.retired]
+    longer_ones = [g for g in ropes if _kit_m(g.written) > (metres_of(facts.get("length")) or 0.0)]
+    for gear in sorted(longer_ones, key=lambda g: (_kit_m(g.written), strength(g.written), g.number)):
+        kept = {"notes": own["notes"]} if "notes" in own else {}
+        terms = (("gear", gear.number), ("piece", piece.name))
+        change = replace(piece.pointer, {"from_kit": gear.number} | kept)
+        yield Proposal("take {gear} of the kit in place of {piece}", terms, (change,))
+
+
 def further(shop: Workshop, finding: Finding) -> Iterator[Proposal]:
     """A further piece from the kit behind the last one, joined loop to loop."""
     kit, stage = shop.kit, shop.rig.stages[finding.check.where.stage]
