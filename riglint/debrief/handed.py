@@ -55,7 +55,7 @@ def hand_in(file: Path, contexts: Contexts, halting: Grade = Grade.WARNING) -> H
 def plans_in(paths: Iterable[Path], apart_from: Iterable[Path | None]) -> tuple[list[Path], bool]:
     """The plans of folders and the files that are named, and whether a folder was among them.
 
-    A folder's task, model plan and kits aren't handed in.
+    A folder's task, model plan and kits aren't handed in. One file under two names is handed in once.
     """
     files: list[Path] = []
     folder = False
@@ -67,7 +67,10 @@ def plans_in(paths: Iterable[Path], apart_from: Iterable[Path | None]) -> tuple[
             files += [p for p in found if p.resolve() not in own and _is_plan(p)]
         else:
             files.append(path)
-    return list(dict.fromkeys(files)), folder
+    once: dict[Path, Path] = {}
+    for file in files:
+        once.setdefault(file.resolve(), file)
+    return list(once.values()), folder
 
 
 _OTHER_FILES = (b"rig_kit:", b"rig_task:", b"rig_house:", b"rig_estimate:")

@@ -25,7 +25,8 @@ def report(one: Debrief, level: Level) -> str:
     blocks = [_head(one)]
     for section in sections(one, level):
         blocks.append([f"{section.heading}:", *(line for entry in section.entries for line in _entry(entry))])
-    blocks += [wrapped(" ".join(filter(None, (_MORE[level], CAUTION))))]
+    more = _MORE[level] if one.handed.inspected else ""  # of what can't be read there is no more to ask for
+    blocks += [wrapped(" ".join(filter(None, (more, CAUTION))))]
     return "\n\n".join("\n".join(lines) for lines in blocks) + "\n"
 
 

@@ -7,6 +7,7 @@ from base64 import b64encode
 from functools import cache
 from hashlib import sha256
 from html.parser import HTMLParser
+from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
@@ -339,6 +340,17 @@ def test_a_folder_gives_the_table_and_leaves_out_task_kit_and_model(capsys):
     assert run(call) is Exit.CLEAR
     rows = list(csv.reader(io.StringIO(capsys.readouterr().out)))
     assert [row[0].rsplit("/", 1)[-1] for row in rows[1 : 1 + len(PLANS)]] == [path.name for path in PLANS]
+
+
+def test_one_file_under_two_names_is_no_copy(capsys, tmp_path, monkeypatch):
+    """Nobody is told of handing a plan in twice because the teacher named it by its folder and by its path."""
+    (tmp_path / "plans").mkdir()
+    (tmp_path / "plans" / "own.yaml").write_text((CLASS / "model.yaml").read_text())
+    (tmp_path / "plans" / "link.yaml").symlink_to("own.yaml")
+    monkeypatch.chdir(tmp_path)
+    assert run(DebriefCall((Path("plans"), tmp_path / "plans" / "own.yaml"), form="csv")) is not Exit.WRONG_CALL
+    rows = [row for row in csv.reader(io.StringIO(capsys.readouterr().out)) if row and row[0].endswith(".yaml")]
+    assert [(Path(row[0]).stem, row[-1]) for row in rows] == [("link", "")]
 
 
 def test_one_plan_on_the_command(capsys, tmp_path):

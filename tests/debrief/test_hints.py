@@ -14,7 +14,7 @@ from riglint.outcome import Result
 from riglint.report.words import compared, fill
 from riglint.rulebook.find import standard_rulebook
 from riglint.rulebook.rule import GUARDS
-from tests.debrief.handing_in import PLANS, ROOT, example
+from tests.debrief.handing_in import PLANS, ROOT, example, handed
 
 SHIPPED = sorted(path.name for path in (ROOT / "examples").glob("*.yaml"))
 ALL = [*(f"plans/{path.name}" for path in PLANS), *SHIPPED]
@@ -103,11 +103,13 @@ def test_what_it_takes_names_both_figures(name):
             assert all(figure in text for figure in compared(check, inspected.system))
 
 
-def test_the_report_says_how_to_ask_for_more():
+def test_the_report_says_how_to_ask_for_more(tmp_path):
     one = debrief(example("plans/student-1.yaml"), None, None)
     assert "--hints 2" in report(one, 1)
     assert "--hints 3" in report(one, 2)
     assert "--hints" not in report(one, 3)
+    bad = debrief(handed(tmp_path, "rig_plan: 1\n"), None, None)
+    assert "--hints" not in report(bad, 1)
 
 
 def test_what_is_unsaid_is_named_only_with_the_working():
