@@ -18,6 +18,13 @@ class EstimateAs(StrEnum):
     json = "json"
 
 
+class ReportsIn(StrEnum):
+    """Systems of units, as a plan names them."""
+
+    metric = "metric"
+    imperial = "imperial"
+
+
 def _text(name: str, example: str, about: str) -> object:
     return typer.Option(name, metavar=example, help=about)
 
@@ -46,6 +53,9 @@ def estimate(
     rated_layer: Annotated[int | None, typer.Option("--rated-layer", help="The layer that it is rated for.")] = None,
     stall_pull: Annotated[_Text, _text("--stall-pull", "'60 kN'", "The most that it can pull there.")] = None,
     rope: Annotated[_Text, _text("--rope", "NUMBER", "The rope's number in the kit.")] = None,
+    reports_in: Annotated[
+        ReportsIn | None, typer.Option("--reports-in", help="Units of the report and the plan.")
+    ] = None,
     kit: Annotated[Path | None, typer.Option("--kit", metavar="FILE", help="The kit to choose from.")] = None,
     out: Annotated[Path | None, typer.Option("--out", "-o", metavar="PLAN", help="Write a plan to start from.")] = None,
     form: Annotated[EstimateAs, typer.Option("--as", help="Form of the report.")] = EstimateAs.text,
@@ -64,6 +74,7 @@ def estimate(
         "ground/slope": slope, "resistance": resistance, "distance": distance, "reach": reach,
         "winch/from_kit": winch, "winch/rated_pull": rated_pull, "winch/rated_layer": rated_layer,
         "winch/stall_pull": stall_pull, "rope/from_kit": rope,
+        "reports_in": reports_in.value if reports_in else None,
     }  # fmt: skip
     options = {place: text for place, text in texts.items() if text is not None}  # a layer is a number
     raise typer.Exit(run(EstimateCall(file, options, kit, out, form.value, tuple(rulebook or ()), day_of_pull(on))))

@@ -210,3 +210,18 @@ def test_schemas_are_written_where_they_differ(tmp_path, monkeypatch):
 def test_a_station_names_the_gravest_finding_first():
     text = " ".join(riglint("prepull", "examples/up-the-bank.yaml").stdout.decode().split())
     assert "(see WARNING point-direction, CAUTION pull-off-line, NOTICE methods-disagree)" in text
+
+
+def test_estimate_reports_in_the_units_that_were_asked_for():
+    """26 000 lb to its wheels: 26 000 lbf and a tenth, over two parts, as Army lesson 63H34F01 has the ladder."""
+    words = ("--weight", "26000 lb", "--mired", "wheel depth", "--slope", "0 deg", "--rated-pull", "20000 lbf",
+             "--rated-layer", "1", "--reports-in")  # fmt: skip
+    assert b"line pull 14,300 lbf" in riglint("estimate", *words, "imperial").stdout
+    assert b"line pull 63.6 kN" in riglint("estimate", *words, "metric").stdout
+
+
+def test_estimate_says_what_has_to_be_inspected_by_the_day_that_is_named():
+    """The class's kit was looked over on 2 March for six months."""
+    words = ("--kit", "examples/class/kit.yaml", "--resistance", "60 kN", "--distance", "6 m", "--reach", "25 m")
+    assert b"have it inspected first" not in riglint("estimate", *words, "--on", "2026-09-02").stdout
+    assert b"ran out after 2026-09-02" in riglint("estimate", *words, "--on", "2026-09-03").stdout
