@@ -11,7 +11,7 @@ from typing import Any, Final
 
 from riglint.outcome import Grade, Result
 from riglint.report.review_page import FOOT, SCRIPT, STYLE
-from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, changes, what_is_gone
+from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, changes, fault, what_is_gone
 from riglint.report.spool import Spool
 from riglint.report.words import for_day, listed
 
@@ -58,7 +58,10 @@ def _first(whole: Whole) -> str:
     if whole.since:
         text += f" Since the earlier review: {tally.new} new or worse, {tally.gone} gone."
     broke = "".join(f" Rule {rule} broke and was not applied to {n}." for rule, n in sorted(tally.untested.items()))
-    return f"<p>{escape(text + broke)}</p>"
+    lines = [text + broke]
+    for other, n in sorted(tally.elsewhere.items()):
+        lines.append(f"{n} {'plan' if n == 1 else 'plans'} can't be read for a fault of another file: {other}")
+    return "\n".join(f"<p>{escape(line)}</p>" for line in lines)
 
 
 def _row(one: Reviewed, *, opens: bool) -> str:
@@ -107,8 +110,7 @@ def _details(one: Reviewed) -> Iterator[str]:
     if record["reason"]:
         yield f"<li>{escape(record['reason'])}</li>"
     for p in record["problems"]:
-        at = f"{p['file'] or one.name}:{p['line']}:{p['column']}: {p['pointer']} "
-        yield f"<li>{escape(at)}{escape(p['what'])}; {escape(p['serves'])}</li>"
+        yield f"<li>{escape(fault(p, one.name))}</li>"
     for broke in record["untested"]:
         yield f"<li>Rule {escape(broke['rule'])} broke: {escape(broke['reason'])}</li>"
     for finding in record["findings"]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from riglint.outcome import Grade, Result
-from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, changes, what_is_gone
+from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, changes, fault, what_is_gone
 from riglint.report.spool import Spool
 from riglint.report.words import for_day, listed, wrapped
 from riglint.report.words import plain as _plain
@@ -62,6 +62,9 @@ def _first(whole: Whole) -> list[str]:
         lines += wrapped(f"Since the earlier review: {tally.new} new or worse, {tally.gone} gone.")
     if others := tally.verdicts.get("no plan"):
         lines += wrapped(f"{others} other YAML {'file is no plan' if others == 1 else 'files are no plans'}.")
+    for text, count in sorted(tally.elsewhere.items()):
+        lines += ["", f"{count} {'plan' if count == 1 else 'plans'} can't be read for a fault of another file:"]
+        lines.append(f"  {plain(text)}")
     for rule, count in sorted(tally.untested.items()):
         lines += wrapped(f"Rule {rule} broke and was not applied to {count} {'plan' if count == 1 else 'plans'}.")
     return lines
@@ -98,9 +101,12 @@ def _found(one: Reviewed) -> Iterator[str]:
     if record["reason"]:
         yield f"  {name}: {plain(record['reason'])}"
     for problem in record["problems"]:
-        at = f"{problem['file'] or one.name}:{problem['line']}:{problem['column']}"
-        what = f"{problem['pointer']}: " if problem["pointer"] else ""
-        yield plain(f"  {at}: {what}{problem['what']}; {problem['serves']}")
+        if problem["file"]:
+            yield plain(
+                f"  {problem['file']}:{problem['line']}:{problem['column']}: a fault of this file, told at the top"
+            )
+        else:
+            yield plain(f"  {fault(problem, one.name)}")
     for broke in record["untested"]:
         yield f"  {name}: rule {broke['rule']} broke: {plain(broke['reason'])}"
     for finding in record["findings"]:

@@ -33,6 +33,13 @@ def changes(record: Record) -> str:
     return ", ".join(f"{count} {state}" for state, count in counts.items() if count)
 
 
+def fault(problem: Record, name: str) -> str:
+    """One place that can't be read, with what would serve; `name` is the plan's."""
+    at = f"{problem['file'] or name}:{problem['line']}:{problem['column']}"
+    what = f"{problem['pointer']}: " if problem["pointer"] else ""
+    return f"{at}: {what}{problem['what']}; {problem['serves']}"
+
+
 class Reviewed(NamedTuple):
     """One plan of a review: its relative URI and name, its record and what it ends with, as an exit code."""
 
@@ -91,11 +98,15 @@ class Head(NamedTuple):
     rules: tuple[OfRule, ...]
     untested: tuple[str, ...]
     gone: int
+    elsewhere: tuple[str, ...] = ()  # faults of other files, such as its kit, for which it can't be read
 
     @classmethod
-    def read(cls, order: int, verdict: str, code: int, rules: list[Any], untested: list[str], gone: int) -> Head:
+    def read(
+        cls, order: int, verdict: str, code: int, rules: list[Any], untested: list[str], gone: int, elsewhere: list[str]
+    ) -> Head:
         """A head that was written as JSON."""
-        return cls(order, verdict, code, tuple(OfRule(*rule) for rule in rules), tuple(untested), gone)
+        found = tuple(OfRule(*rule) for rule in rules)
+        return cls(order, verdict, code, found, tuple(untested), gone, tuple(elsewhere))
 
 
 def head(one: Reviewed) -> Head:
@@ -107,7 +118,9 @@ def head(one: Reviewed) -> Head:
         known = rules.get(found.rule)
         rules[found.rule] = known.plus(found)._replace(plans=1) if known else found
     untested = tuple(entry["rule"] for entry in record["untested"])
-    return Head(_order(one), record["verdict"], one.code, tuple(rules.values()), untested, len(record.get("gone", ())))
+    elsewhere = tuple(fault(problem, one.name) for problem in record["problems"] if problem["file"])
+    gone = len(record.get("gone", ()))
+    return Head(_order(one), record["verdict"], one.code, tuple(rules.values()), untested, gone, elsewhere)
 
 
 def _of_rule(finding: Record) -> OfRule:
@@ -136,6 +149,7 @@ class Tally:
     verdicts: dict[str, int] = field(default_factory=dict)
     rules: dict[str, OfRule] = field(default_factory=dict)
     untested: dict[str, int] = field(default_factory=dict)
+    elsewhere: dict[str, int] = field(default_factory=dict)  # how many plans each fault of another file is for
     code: int = 0
     gone: int = 0
 
@@ -147,6 +161,8 @@ class Tally:
             self.rules[found.rule] = known.plus(found) if known else found
         for rule in one.untested:
             self.untested[rule] = self.untested.get(rule, 0) + 1
+        for text in one.elsewhere:
+            self.elsewhere[text] = self.elsewhere.get(text, 0) + 1
         self.code = max(self.code, one.code)
         self.gone += one.gone
 

@@ -10,6 +10,7 @@ import subprocess
 import sys
 import time
 from datetime import timedelta
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -265,6 +266,20 @@ def test_the_cache_is_never_stale(tmp_path, file, old, new):
     before = report([plan])
     changed.write_text(changed.read_text().replace(old, new))
     assert report([plan], cache=stored) == report([plan]) != before
+
+
+@pytest.mark.parametrize("form", ["text", "html"])
+def test_a_fault_of_the_kit_is_told_once_for_all_plans(tmp_path, cache, form):
+    """Three plans with one kit have one fault, whether they were worked out now or kept."""
+    (tmp_path / "house.yaml").write_text("rig_house: 1\ntitle: Yard\nkit: kit.yaml\n")
+    kit = (EXAMPLES / "class" / "kit.yaml").read_text("utf-8")
+    (tmp_path / "kit.yaml").write_text(kit.replace("working_load: 32 kN", "working_load: 32 kn"), "utf-8")
+    for number in (1, 2, 3):
+        shutil.copy(EXAMPLES / "class" / "plans" / f"student-{number}.yaml", tmp_path)
+    told = report([tmp_path], form)
+    assert "3 plans can't be read for a fault of another file" in unescape(told)
+    assert told.count("could be knots") == (1 if form == "text" else 4)
+    assert [report([tmp_path], form, cache=cache) for _ in range(2)] == [told, told]
 
 
 def test_a_house_file_that_turns_up_farther_up_is_no_old_answer(tmp_path):
