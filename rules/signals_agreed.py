@@ -21,6 +21,7 @@ _WORDS = Words(
     "the signals by {by} are not agreed on", "signals by {by} are agreed on, given by {given_by}",
     "it isn't said how the crew talk", "Agree on the signals and try them before the line is taken up",
 )  # fmt: skip
+_HALF_SAID = _WORDS._replace(unknown="it isn't said whether the signals by {by} are agreed on, or who gives them")
 _VOICE = Words("the crew talk by voice alone, which does not carry over an engine", "", "",
                "Agree on hand signals or use radio")  # fmt: skip
 
@@ -42,4 +43,4 @@ def signals_agreed(solution: Solution, limits: Limits) -> Checks:
         missing = tuple(f"signals: {fact}" for fact, value in there if value is None)
         terms = (("by", signals.by), ("given_by", signals.given_by or ""))
         grade = Grade.CAUTION if signals.agreed is False else None
-        yield holds(signals.agreed is not False, where, _WORDS, missing=missing, terms=terms, grade=grade)
+        yield holds(signals.agreed is not False, where, _HALF_SAID, missing=missing, terms=terms, grade=grade)

@@ -153,13 +153,19 @@ _ASIDE = Words(
     "{component} is set aside by {who}, and it found a DANGER, which can't be set aside", "",
     remedy="Put right what {name} found",
 )  # fmt: skip
+_ASIDE_UNTOLD = Words(
+    "{component} is set aside by {who}, and it can't rule a DANGER out, which can't be set aside", "",
+    remedy="Find out what {name} asks for",
+)  # fmt: skip
 
 
 def _too_grave(inspection: Inspection, set_aside: tuple[Waiver, ...]) -> Iterator[Check]:
     for one in set_aside:
-        if any(f.grade is Grade.DANGER and _covers(one, f) for f in inspection.findings):
+        grave = [f for f in inspection.findings if f.grade is Grade.DANGER and _covers(one, f)]
+        if grave:
             where = Where("rule", one.rule, "")
-            yield holds(False, where, _ASIDE, terms=(("who", one.allowed_by),), grade=Grade.WARNING, basis=_BASIS)
+            words = _ASIDE if any(f.result is Result.FAILED for f in grave) else _ASIDE_UNTOLD
+            yield holds(False, where, words, terms=(("who", one.allowed_by),), grade=Grade.WARNING, basis=_BASIS)
 
 
 def _unheard(file: str) -> Check:

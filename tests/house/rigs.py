@@ -26,6 +26,7 @@ RULES = {
     "danger": f"yield holds(False, {BOW}, WORDS, grade=Grade.DANGER)",
     "warning": f"yield holds(False, {BOW}, WORDS)",
     "unknown": f'yield holds(None, {BOW}, WORDS, missing=("a fact",))',
+    "unknown_danger": f'yield holds(None, {BOW}, WORDS, missing=("a fact",), grade=Grade.DANGER)',
     "good": f"yield holds(True, {BOW}, WORDS)",
     "measure": 'yield at_most(11.0, limits["most"], "m", WHERE, WORDS)',
 }

@@ -6,6 +6,7 @@ import pytest
 
 from riglint.house.context import Contexts
 from riglint.outcome import Grade, Result, Verdict
+from riglint.report.words import message
 from riglint.solve.solve import solve
 from tests.house.rigs import PLAN, TODAY, house, inspection, of, waiver
 
@@ -158,11 +159,16 @@ def test_a_rule_set_aside_is_told_though_it_finds_nothing(tmp_path):
     assert [one.rule for one in found.set_aside] == ["good"]
 
 
-def test_a_danger_is_never_set_aside(tmp_path):
-    found = inspection(house(tmp_path, "set_aside: {danger: never mind}\n", rules=("danger", "good")))
-    assert of(found, "danger")[0].waived is None
+@pytest.mark.parametrize(
+    ("rule", "says"), [("danger", "it found a DANGER"), ("unknown_danger", "it can't rule a DANGER out")]
+)
+def test_a_danger_is_never_set_aside(tmp_path, rule, says):
+    found = inspection(house(tmp_path, f"set_aside: {{{rule.replace('_', '-')}: never mind}}\n", rules=(rule, "good")))
+    assert of(found, rule.replace("_", "-"))[0].waived is None
     assert found.verdict is Verdict.NOT_CLEAR
-    assert [f.grade for f in of(found, OWN)] == [Grade.WARNING]
+    [own] = of(found, OWN)
+    assert own.grade is Grade.WARNING
+    assert says in message(own.check)
 
 
 def test_checks_of_waivers_are_no_checks_of_the_rig(tmp_path):
