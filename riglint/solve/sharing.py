@@ -10,7 +10,7 @@ from riglint.mechanics.compound import TAUT, NoBalance
 from riglint.mechanics.envelope import CANCELS, Corners
 from riglint.mechanics.linear import solve_linear
 from riglint.mechanics.tension import NO_RANGE, Ratio, corner_tensions
-from riglint.mechanics.vectors import Vec, dot
+from riglint.mechanics.vectors import ZERO, Vec, along, dot, sub, unit
 from riglint.solve.geometry import Geometry
 from riglint.solve.wiring import LegEnds, Wiring
 
@@ -20,7 +20,8 @@ class Sharing:
 
     Other lines' and bridles' tensions follow from the balance of forces at what floats, taken along the directions in
     which it holds without friction, where it is exact. With friction, what is left over lies across the lines: the
-    redirect would shift by centimetres to balance it.
+    redirect would shift by centimetres to balance it. A line that pulls on no more than what hangs from a tether
+    shares with the tether: its balance is taken square to that.
 
     For each string i: sum over the floating nodes of test_i . (sum_j tau_j column_j + known) = 0. Every ratio stands
     in one column, to the first power, so that each tension rises or falls steadily with each ratio, and the worst
@@ -39,17 +40,20 @@ class Sharing:
         self._into: list[tuple[int, int, int, float]] = []  # equation, string, leg and its share
         self._given: list[tuple[int, int, float]] = []  # equation, leg of the hauling line and its share
         for ends in wiring.balances:
-            self._add(ends, geometry.ways, taut)
+            self._add(ends, geometry.ways, taut, ZERO)
+        for number, ends in wiring.held:
+            self._add(ends, geometry.ways, taut, _tether(wiring, geometry, number))
 
-    def _add(self, ends: LegEnds, ways: tuple[Vec, ...], taut: list[bool]) -> None:
-        """The balance at one floating node."""
+    def _add(self, ends: LegEnds, ways: tuple[Vec, ...], taut: list[bool], tether: Vec) -> None:
+        """The balance at one node, square to the tether that holds it."""
         tests: dict[int, Vec] = {}
         for leg, sign in ends:
             string = self._string_of.get(leg)
             if string is not None and taut[string]:
                 (x, y, z), (dx, dy, dz) = tests.get(string, (0.0, 0.0, 0.0)), ways[leg]
                 tests[string] = (x + sign * dx, y + sign * dy, z + sign * dz)
-        for i, test in tests.items():
+        for i, along_it in tests.items():
+            test = along(along_it, tether, -dot(along_it, tether))
             for leg, sign in ends:
                 string = self._string_of.get(leg)
                 if string is None:
@@ -104,3 +108,11 @@ class Sharing:
             return corner_tensions(ratios)
         ends = [(low, high) if high - low > NO_RANGE else (low,) for low, high, _ in ratios]
         return list(zip(*[self.tensions(list(choice)) for choice in product(*ends)], strict=True))
+
+
+def _tether(wiring: Wiring, geometry: Geometry, number: int) -> Vec:
+    """The way of a tether; none where it hangs slack, which holds nothing."""
+    whole, tether = geometry.balance.whole, wiring.net.tethers[number]
+    if whole is None or whole.ratios[number] <= TAUT:
+        return ZERO
+    return unit(sub(geometry.places[tether.anchor], geometry.places[tether.node]))

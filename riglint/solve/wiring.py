@@ -52,6 +52,7 @@ class Wiring(NamedTuple):
     sum_of: tuple[int, ...]  # for each component, which sum it carries
     load_ends: LegEnds
     balances: tuple[LegEnds, ...]  # at each floating node, the leg ends that must sum to nothing
+    held: tuple[tuple[int, LegEnds], ...]  # tethers whose nodes alone balance a string, and the leg ends there
     hangers: dict[str, tuple[int, int]]  # redirect: its node and the node that holds it
 
 
@@ -97,6 +98,7 @@ def wire(stage: RigStage) -> Wiring:
     components, ends = _components(stage, pulls, build)
     sums = tuple(dict.fromkeys(ends))
     place = {own: i for i, own in enumerate(sums)}
+    floating = _floating(build, pulls)
     return Wiring(
         net=net,
         names=tuple(names),
@@ -109,7 +111,8 @@ def wire(stage: RigStage) -> Wiring:
         sums=sums,
         sum_of=tuple(place[own] for own in ends),
         load_ends=tuple(pulls.bodies.get(stage.load.name, ())),
-        balances=_floating(build, pulls),
+        balances=floating,
+        held=_held(build, pulls, floating),
         hangers=_hanger_nodes(build, number),
     )
 
@@ -295,6 +298,14 @@ def _floating(build: _Builder, pulls: Pulls) -> tuple[LegEnds, ...]:
             on_it = pulls.redirects.get(name) or pulls.connectors.get(name) or []
             out.append((*on_it, *((leg, 1) for leg in build.hubs.get(name, ()))))
     return tuple(out)
+
+
+def _held(build: _Builder, pulls: Pulls, floating: tuple[LegEnds, ...]) -> tuple[tuple[int, LegEnds], ...]:
+    """The tethered nodes that a string pulls on which pulls on nothing that floats: such as a guy to a hung block."""
+    shared = {leg for ends in floating for leg, _ in ends}
+    alone = {leg for _, _, own in build.strings if shared.isdisjoint(own) for leg in own}
+    ends_at = [tuple(pulls.redirects.get(name, ())) for name, _, _ in build.tethers]
+    return tuple((i, ends) for i, ends in enumerate(ends_at) if any(leg in alone for leg, _ in ends))
 
 
 def _components(stage: RigStage, pulls: Pulls, build: _Builder) -> tuple[tuple[Component, ...], list[LegEnds]]:
