@@ -27,9 +27,10 @@ from riglint.solve.solution import (
     Station,
 )  # fmt: skip
 from riglint.solve.station import ForceOf, Key, Scene, build_station
+from riglint.solve.tautening import Tautening, tautenings
 from riglint.solve.wiring import Wiring, wire
 
-_Found = Filling | Reversal | Nearing | Peaking
+_Found = Filling | Reversal | Tautening | Nearing | Peaking
 SAME_M = 1e-6  # places of the travel nearer than this are one station
 
 
@@ -122,11 +123,13 @@ def _stations(
     end_m = scene.stage.travel.high
     known = [e.travel_m for e in events] + [s for e in events for s in e.spread]
     places = _places(known + [layer.travel_m for layer in full], end_m)
+    taut = tautenings(scene.stage, scene.wiring, walk, places)
+    places = _places(places + [turn.travel_m for turn in taut], end_m)
     back = reversals(scene.wiring, walk, places)
     places = _places(places + [turn.travel_m for turn in back], end_m)
     near = nearings(scene.stage, scene.wiring, walk, places)
     places = _places(places + [pair.travel_m for pair in near], end_m)
-    found: tuple[_Found, ...] = (*full, *back, *near)
+    found: tuple[_Found, ...] = (*full, *taut, *back, *near)
     built = [_build(scene, walk, events, places, travel_m, found) for travel_m in places]
     most = peaking(scene, walk, [station for station, _ in built])
     if not most:
@@ -167,6 +170,8 @@ def _why(found: tuple[_Found, ...], travel_m: float) -> str:
     on = [one.name for one in here if isinstance(one, Peaking)]
     whys = [f"layer {number} may be full" for number in dict.fromkeys(full)]
     whys += [f"the rope turns back over {', '.join(dict.fromkeys(over))}"] if over else []
+    slack = [one.name for one in here if isinstance(one, Tautening)]
+    whys += [f"{', '.join(dict.fromkeys(slack))} comes taut or goes slack"] if slack else []
     whys += [f"{' and '.join(one.names)} are nearest" for one in here if isinstance(one, Nearing)]
     whys += [f"the pull on {', '.join(dict.fromkeys(on))} peaks"] if on else []
     return "; ".join(whys) or "an end of a place given as a range"

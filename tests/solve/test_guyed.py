@@ -77,3 +77,35 @@ def test_strap_and_guy_balance_the_rope(to_winch: float, to_load: float, strap: 
     stage = guyed((20 * cos(c), 20 * sin(c)), (20 * cos(d), -20 * sin(d)), post, stake, 4.0)
     assert at_stall(stage, "stake") == pytest.approx(guy_n, rel=1e-5)
     assert at_stall(stage, "strap") == pytest.approx(strap_n, rel=1e-5)
+
+
+def test_where_a_guy_comes_taut_there_is_a_station_on_either_side() -> None:
+    """The strap swings to lie along the bisector of the legs; the guy comes taut where the ring is 5.95 m from stake.
+
+    Found again by stepping: the ring at post + 5 m * unit(sum of the legs' directions), by fixed-point rounds.
+    """
+    post, stake, mount, guy_m = (0.0, 6.0), (-6.0, -2.0), (12.0, -6.0), 5.95
+
+    def ring(travel_m: float) -> Place:
+        x, y = post[0], post[1] - STRAP_M
+        for _ in range(200):
+            ways = [(p[0] - x, p[1] - y) for p in (mount, (-14.0 + travel_m, 0.0))]
+            sums = [sum(w[i] / dist(w, (0, 0)) for w in ways) for i in range(2)]
+            size = dist(sums, (0, 0))
+            x, y = (post[0] + STRAP_M * sums[0] / size + x) / 2, (post[1] + STRAP_M * sums[1] / size + y) / 2
+        return x, y
+
+    stage = guyed(mount, (-14.0, 0.0), post, stake, guy_m, "20 %", "{distance: 8 m, bearing: 0 deg}")
+    slack_before = dist(ring(0.0), stake) < guy_m
+    low, high = 0.0, 8.0
+    for _ in range(40):
+        middle = (low + high) / 2
+        low, high = (middle, high) if (dist(ring(middle), stake) < guy_m) == slack_before else (low, middle)
+    assert 0.1 < low < 7.9
+    beside = [s for s in stage.stations if abs(s.travel_m - low) < 1.1e-3]
+    assert [s.title for s in beside] == ["guy comes taut or goes slack"] * 2
+    one, other = (at_stall(stage, "stake", s.index) for s in beside)
+    assert min(one or 0.0, other or 0.0) == 0.0
+    taut = [at_stall(stage, "stake", i) or 0.0 for i in (0, -1)]
+    assert min(taut) == 0.0
+    assert max(taut) > 100.0
