@@ -62,6 +62,10 @@ def check_stages(plan: Plan, load: str, faults: Faults) -> None:
             faults.add(f"/stages/{i}", f"stage {quoted(stage.name)} doesn't say how far it moves the load", serves)
         else:
             _check_stops(stage.stops, f"/stages/{i}", stage.moves, faults)
+            if not stage.moves.distance.exact and i + 1 < len(plan.stages):
+                what = "the next stage begins where this one ends, and this is a range"
+                serves = "write one distance, `4 m`, and try a second plan with the other end"
+                faults.add(f"/stages/{i}/moves/distance", what, serves, of_whole=True)
     if plan.stages and plan.stops:
         faults.add(
             "/stops",
@@ -135,6 +139,16 @@ def check_joins(lines: list[Line], faults: Faults) -> None:
         if join.facts.width and join.facts.width.high < max(sizes, default=0.0):
             serves = "write how wide it is across its thickest place"
             faults.add(f"{join.pointer}/width", "it is narrower than the rope that it joins", serves, of_whole=True)
+
+
+def check_fixed_lines(lines: list[Line], faults: Faults) -> None:
+    """A line that no winch takes in places what it is made fast to, as a connector does, so its length is exact."""
+    for piece in (piece for line in lines if line.first for piece in line.pieces):
+        length = piece.facts.length
+        if length and not length.exact:
+            what = "its line doesn't begin at the winch: it places what it is made fast to, and this is a range"
+            serves = "write one length, `42 m`, and try a second plan with the other end"
+            faults.add(f"{piece.pointer}/length", what, serves, of_whole=True)
 
 
 def check_hanging(redirects: dict[str, Redirect], faults: Faults) -> None:

@@ -11,7 +11,15 @@ from riglint.plan.crew import Stop as StopFacts
 from riglint.plan.plan import Plan, Stage, Works
 from riglint.reading.quantity import Span
 from riglint.rig.chains import Chains
-from riglint.rig.checks import check_crew, check_floating, check_hanging, check_joins, check_line_names, check_pull
+from riglint.rig.checks import (
+    check_crew,
+    check_fixed_lines,
+    check_floating,
+    check_hanging,
+    check_joins,
+    check_line_names,
+    check_pull,
+)
 from riglint.rig.faults import Faults
 from riglint.rig.lines import resolve_line
 from riglint.rig.model import Body, Chain, Connector, Line, Person, Point, Redirect, RigStage, Stop, Winch
@@ -203,6 +211,7 @@ class StageResolver:
     def _check(self, lines: list[Line], chains: Chains, people: tuple[Person, ...], dampers: Any) -> None:
         check_line_names(lines, {*chains.redirects, *chains.points, *chains.connectors}, self.faults)
         check_joins(lines, self.faults)
+        check_fixed_lines(lines, self.faults)
         check_hanging(chains.redirects, self.faults)
         if len(lines) == len(self.plan.lines):
             check_floating(chains.redirects, lines, self.faults)

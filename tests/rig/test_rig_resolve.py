@@ -224,6 +224,8 @@ DOWN = "10 deg up, zones: [{begins_at: 2 m, slope: 10 deg down}]"
         (way(stages=HALVES.replace("bearing: 0 deg", "bearing: 20 deg")), ["/bodies/van/moves/bearing"]),
         (way(stages=HALVES.replace("bearing: 0 deg", "bearing: 360 deg")), []),
         (way(stages=HALVES.replace("0 deg}}\n  - {name: on", "20 deg}}\n  - {name: on")), []),  # round a corner
+        (way(stages=HALVES.replace("3 m", "2 m to 4 m", 1)), ["/stages/0/moves/distance"]),  # where would `on` begin?
+        (way(stages=HALVES.replace("on, moves: {distance: 3 m", "on, moves: {distance: 2 m to 3 m")), []),
     ],
 )
 def test_the_loads_way_agrees_with_its_ground_and_stages(text, places):
@@ -257,6 +259,13 @@ def test_a_redirect_may_float_between_lines():
     [second] = stage.others
     assert second.first.redirect == "afloat"
     assert [line.name for line in stage.lines] == ["haul", "second"]
+
+
+def test_a_line_that_places_what_it_is_made_fast_to_has_one_length():
+    [(place, what)] = faults_of(COMPOUND.replace("b: {length: 5 m}", "b: {length: 5 m to 6 m}"))
+    assert place == "/lines/second/pieces/0/b/length"
+    assert "a range" in what
+    assert rig_of(COMPOUND.replace("a: {length: 60 m}", "a: {length: 60 m to 61 m}")).stages[0].haul.length.high == 61.0
 
 
 @pytest.mark.parametrize(
