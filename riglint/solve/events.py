@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from riglint.mechanics.envelope import CANCELS
-from riglint.mechanics.travel import convex_roots, root_between
+from riglint.mechanics.travel import ROUNDING, convex_roots, root_between
 from riglint.mechanics.vectors import dot
 from riglint.reading.quantity import Span
 from riglint.rig.model import Join, Line, RigStage
@@ -105,23 +105,24 @@ class Finder:
                             redirects=(turn.redirect,))  # fmt: skip
 
     def _join_spreads(self, number: int, line: Line, join: Join, index: int) -> list[Span]:
-        """Where a join meets a seat: over a range of lengths, somewhere between the places of the two ends."""
+        """Where a join may meet a seat: where the path beyond the seat is no longer than it may be, and no shorter.
+
+        The path falls and then rises, so it is no longer than the most between two places, and shorter than the least
+        between two others within. What it doesn't come to within the travel ends with the travel.
+        """
         beyond = line.dead_end.length_m
         low, high = join.from_dead_end
         far = self._path_roots(number, index, high + beyond)
         near = far if low == high else self._path_roots(number, index, low + beyond)
-        if len(far) == len(near):
-            if far or low == high:
-                return [Span(min(pair), max(pair)) for pair in zip(far, near, strict=True)]
-            path = self.walk.at(0.0).path_beyond(self.wiring, number, index) - beyond
-            return [Span(0.0, self.end_m)] if low < path < high else []
-        own = self.wiring.line_legs[number]
-        falling = self._slope(0.0, range(own.start + index + 1, own.stop)) < 0.0
-        if len(far) + len(near) == 1:
-            # The other end of the range lies before the start or past the end of the travel.
-            before_start = (not far) == falling
-            return [Span(0.0, near[0] if near else far[0]) if before_start else Span((far or near)[0], self.end_m)]
-        return [Span(min(*far, *near), max(*far, *near))]
+        start, end = (self.walk.at(s).path_beyond(self.wiring, number, index) - beyond for s in (0.0, self.end_m))
+        if not far and start > high:
+            return []
+        begins = far[0] if far and start > high + ROUNDING else 0.0
+        ends = far[-1] if far and end > high + ROUNDING else self.end_m
+        falls, rises = start >= low - ROUNDING, end >= low - ROUNDING
+        if falls and rises and len(near) < 2:
+            return [Span(begins, ends)]  # down to the least at the most
+        return ([Span(begins, near[0])] if falls else []) + ([Span(near[-1], ends)] if rises else [])
 
     def _drum(self) -> Iterator[Event]:
         haul = self.stage.haul
