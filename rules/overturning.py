@@ -7,12 +7,14 @@ light winch vehicle with its line led off sideways, a load on whose roof rack so
     restoring = W * (b * cos(a) - H * sin(a)); use = overturning * stability / restoring
 
 Each side and, with the wheelbase, each end is an edge that it may tip over. The pull counts where it goes towards the
-edge; where it goes away from it, it helps. The arm is how far in from the edge the line lifts. b is how far the centre
-of gravity is from the edge (half the track or wheelbase, less what it is off the middle), H its height, which is no
-help where the ground rises to the edge, W the weight at its low end. The side slope a is taken as falling towards the
-edge, the safer way, and so is the slope of a body that stays or lies across its way; a load that lies along its way
-has its slopes as stated, the steepest of all zones. The height is that of the point over the ground that the body
-stands on (the outline's middle, where it is given with a height, else 0; with a point below that it can't be told).
+edge; where it goes away from it, it helps. The arm is how far in from the edge the line lifts; a line that presses
+down on a point that stands out past the edge tips the body by that in the same way. b is how far the centre of
+gravity is from the edge (half the track or wheelbase, less what it is off the middle), H its height, which is no help
+where the ground rises to the edge, W the weight at its low end; where the ground also falls along the edge, by s,
+cos(a) is sqrt(cos(a)^2 - sin(s)^2). The side slope a is taken as falling towards the edge, the safer way, and so is
+the slope of a body that stays or lies across its way; a load that lies along its way has its slopes as stated, the
+steepest of all zones. The height is that of the point over the ground that the body stands on (the outline's middle,
+where it is given with a height, else 0; with a point below that it can't be told).
 No source gives a margin for winching: 1.5 is common practice.
 
 Only a body whose centre of gravity is stated is judged, and asked for what else that takes: weight, track,

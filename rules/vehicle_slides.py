@@ -7,10 +7,11 @@ slide. All that pulls on it counts together, the winch and every line and redire
 
 W is its weight at the low end, mu the grip at the low end, a the slope (taken as downhill towards the pull,
 which is the safer reading), U the share of the pull that lifts it. Places may be taped along the slope or level;
-the pull is resolved both ways, and the worse counts. A further hold that is rated, such as a tie-back, is added. A 3 t
-vehicle with mu 0.35 on wet grass is an anchor for about 10 kN (AU tree rescue manual): on grass no better grip than
-that is believed, nor where the surface isn't stated or may be grass by its words. Grip asks for locked wheels or
-spades; a vehicle that is only left in gear rolls.
+the pull is resolved both ways, and the worse counts. On a side slope s, where one is stated, cos(a) is
+sqrt(cos(a)^2 - sin(s)^2), and of the grip sqrt((mu N)^2 - (W sin(s))^2) is left for the pull, N what presses. A further
+hold that is rated, such as a tie-back, is added. A 3 t vehicle with mu 0.35 on wet grass is an anchor for about 10 kN
+(AU tree rescue manual): on grass no better grip than that is believed, nor where the surface isn't stated or may be
+grass by its words. Grip asks for locked wheels or spades; a vehicle that is only left in gear rolls.
 
 Sliding at the expected pull, or with the load at rest on a slope, is a DANGER; at stall a WARNING.
 
@@ -24,9 +25,10 @@ W = 29.42 kN; mu = 0.35; grip = mu * W = 10.3 kN
 from math import inf
 
 from riglint.mechanics.anchors import TYRE_ON_GRASS
-from riglint.outcome import Formula, Grade, Value
+from riglint.outcome import Grade, Value
 from riglint.rig.model import Body
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
+from riglint.rulebook.grip import grip_working
 from riglint.rulebook.judge import Words, at_most, either_end, here, holds
 from riglint.rulebook.loads import lacks
 from riglint.solve.ground import LOCKED, TIED, lacks_for_grass, missing_for_grip, slides_most
@@ -36,10 +38,6 @@ from riglint.solve.worst import carrying, line_pull_n, told, untold
 
 _STATICS = Basis("derivation", "grip on a slope by statics")
 _GRASS = Basis("handbook", "tyres on grass 0.35", TYRE_ON_GRASS.source, TYRE_ON_GRASS.locator, "general", "read")
-_GRIP = Formula(
-    "holds", "max(0, mu * max(0, weight * cos(slope) - uplift) - weight * sin(slope)) + tied",
-    (("mu", "1"), ("weight", "N"), ("slope", "rad"), ("uplift", "N"), ("tied", "N")), "N",
-)  # fmt: skip
 _WORDS = Words(
     "{name} slides: it is pulled with {measured} along the ground and holds {limit}",
     "{name} holds {limit} along the ground and is pulled with {measured}",
@@ -102,7 +100,7 @@ def _judged(
         words = words._replace(remedy=_RATE_IT)
     return at_most(
         held.pull_n, held.holds_n, "N", here(stage, component, case, peak.station), words,
-        missing=lacks(stage, case) + unsaid, working=(_GRIP.step(*held[1:]),),
+        missing=lacks(stage, case) + unsaid, working=grip_working(held),
         terms=(("pull", Value(held.pull_n, "N")),), pull_n=line_pull_n(stage, case, peak), measure="grip",
         grade=Grade.WARNING if stall else Grade.DANGER,
     )  # fmt: skip

@@ -1,6 +1,6 @@
 """Bodies that must stay: a vehicle's grip and its standing against tipping, and a tree."""
 
-from math import cos, inf, pi, sin
+from math import cos, inf, pi, sin, sqrt
 from typing import Final, NamedTuple
 
 from riglint.mechanics._refuse import refuse
@@ -18,13 +18,14 @@ class Tipping(NamedTuple):
     use: float | None
 
 
-def vehicle_grip_n(weight_n: float, mu: float, slope_rad: float, uplift_n: float) -> float:
+def vehicle_grip_n(weight_n: float, mu: float, slope_rad: float, uplift_n: float, side_slope_rad: float = 0.0) -> float:
     """Force along the ground that a standing vehicle can take before it slides; 0 where it slides by itself.
 
-    Equation: F = max(0, mu max(0, W cos(a) - U) - W sin(a))
+    Equation: F = max(0, sqrt((mu N)^2 - (W sin(s))^2) - W sin(a)), N = max(0, W sqrt(cos(a)^2 - sin(s)^2) - U)
     Units: W weight [N], mu tyre on ground, a slope [rad], positive where the line pulls it DOWN the slope,
-        U share of the line's pull that lifts it off the ground [N]
-    Range: W >= 0, mu >= 0, -pi/2 < a < pi/2, U >= 0. Take the low end of W and mu: both help here
+        U share of the line's pull that lifts it off the ground [N], s slope across the pull [rad]: grip that keeps it
+        from sliding down there is not left for the pull
+    Range: W >= 0, mu >= 0, -pi/2 < a, s < pi/2, U >= 0. Take the low end of W and mu: both help here
     Source: derivation (statics); grass 0.35: tree rescue manual p. 214, read
     Raises: ValueError outside the range
     """
@@ -36,8 +37,24 @@ def vehicle_grip_n(weight_n: float, mu: float, slope_rad: float, uplift_n: float
         raise refuse("slope_rad", slope_rad, "between -pi/2 and pi/2")
     if not 0.0 <= uplift_n < inf:
         raise refuse("uplift_n", uplift_n, "finite and not negative")
-    on_ground_n = max(0.0, weight_n * cos(slope_rad) - uplift_n)
-    return max(0.0, mu * on_ground_n - weight_n * sin(slope_rad))
+    if not -pi / 2 < side_slope_rad < pi / 2:
+        raise refuse("side_slope_rad", side_slope_rad, "between -pi/2 and pi/2")
+    on_ground_n = max(0.0, weight_n * pressing_share(slope_rad, side_slope_rad) - uplift_n)
+    left_n2 = (mu * on_ground_n) ** 2 - (weight_n * sin(side_slope_rad)) ** 2
+    if left_n2 < 0.0:
+        return 0.0  # it slides down sideways, whatever holds it along the pull
+    return max(0.0, sqrt(left_n2) - weight_n * sin(slope_rad))
+
+
+def pressing_share(slope_rad: float, across_rad: float) -> float:
+    """The share of a weight that presses square on ground which falls along and across.
+
+    Equation: sqrt(cos(a)^2 - sin(s)^2)
+    Units: a slope along [rad], s across [rad]
+    Range: -pi/2 < a, s < pi/2; nothing where the two are steeper than there is any ground
+    Source: geometry: the weight along the one slope, the other and square to both add up to 1 by squares
+    """
+    return sqrt(max(0.0, cos(slope_rad) ** 2 - sin(across_rad) ** 2)) if across_rad else cos(slope_rad)
 
 
 def vehicle_holding_pull_n(weight_n: float, mu: float, slope_rad: float, lift_rad: float) -> float:
@@ -94,15 +111,16 @@ def tipping(
     pull_height_m: float,
     uplift_n: float,
     uplift_arm_m: float,
+    across_rad: float = 0.0,
 ) -> Tipping:
     """Whether a pull tips a body over one of its edges.
 
-    Equation: M_o = max(0, P h + U c), M_r = W (b cos(a) - H sin(a)), use = M_o / M_r
+    Equation: M_o = max(0, P h + U c), M_r = W (b sqrt(cos(a)^2 - sin(s)^2) - H sin(a)), use = M_o / M_r
     Units: W weight [N], b distance of the centre of gravity from the edge (half the track or wheelbase) [m],
         H its height [m], a slope down towards the edge, below nothing where it rises [rad], P pull along the ground
         towards the edge, below nothing where it goes away from it [N], h its height [m], U lift by the line [N], c
-        distance of its point from the edge, inwards [m]
-    Range: all >= 0 but a and P, -pi/2 < a < pi/2
+        distance of its point from the edge, inwards [m], s slope along the edge [rad]
+    Range: all >= 0 but a, s and P, -pi/2 < a, s < pi/2
     Source: derivation (statics)
     Raises: ValueError outside the range
     """
@@ -121,7 +139,9 @@ def tipping(
             raise refuse(name, value, "finite and not negative")
     if not -pi / 2 < slope_rad < pi / 2:
         raise refuse("slope_rad", slope_rad, "between -pi/2 and pi/2")
+    if not -pi / 2 < across_rad < pi / 2:
+        raise refuse("across_rad", across_rad, "between -pi/2 and pi/2")
     overturning_nm = max(0.0, pull_n * pull_height_m + uplift_n * uplift_arm_m)
-    restoring_nm = weight_n * (half_base_m * cos(slope_rad) - cg_height_m * sin(slope_rad))
+    restoring_nm = weight_n * (half_base_m * pressing_share(slope_rad, across_rad) - cg_height_m * sin(slope_rad))
     use = overturning_nm / restoring_nm if restoring_nm > 0.0 else None
     return Tipping(overturning_nm, restoring_nm, use)

@@ -4,7 +4,7 @@ from math import atan, cos, hypot, inf, sin
 from re import findall
 from typing import Final, NamedTuple
 
-from riglint.mechanics.anchors import vehicle_grip_n
+from riglint.mechanics.anchors import pressing_share, vehicle_grip_n
 from riglint.mechanics.constants import M_PER_FOOT
 from riglint.mechanics.deadman import TRENCH_FM, deadman_capacity_n, deadman_holding_pa
 from riglint.mechanics.rounding import first_greatest
@@ -93,6 +93,13 @@ class VehicleHolding(NamedTuple):
     slope_rad: float
     uplift_n: float
     tied_n: float
+    side_slope_rad: float
+
+    @property
+    def pressed_n(self) -> float:
+        """What presses it on the ground."""
+        share = pressing_share(self.slope_rad, self.side_slope_rad)
+        return max(0.0, self.weight_n * share - self.uplift_n)
 
     @property
     def use(self) -> float:
@@ -121,8 +128,8 @@ def slides_most(
 
 
 def vehicle_holding(body: Body, peak: Peak, grass: float) -> VehicleHolding:
-    """What a vehicle with all its facts holds, on a slope that falls towards the pull; `grass` caps its grip where it
-    may stand on grass.
+    """What a vehicle with all its facts holds, on a slope that falls towards the pull and, where one is stated, on a
+    side slope; `grass` caps its grip where it may stand on grass.
 
     Equation: pulled with h and lifted with v as the plan has them, or h cos(a) - v sin(a) and h sin(a) + v cos(a),
     whichever use is greater. Units: forces [N], slope a [rad].
@@ -133,13 +140,15 @@ def vehicle_holding(body: Body, peak: Peak, grass: float) -> VehicleHolding:
     level_n, up_n = hypot(peak.force[0], peak.force[1]), peak.force[2]
     tied_n = facts.held_by.low if facts.held_by and TIED & secured else 0.0
     if not (LOCKED & secured and facts.weight and ground and ground.grip and ground.slope):
-        return VehicleHolding(level_n, tied_n, 0.0, 0.0, 0.0, max(0.0, up_n), tied_n)
+        return VehicleHolding(level_n, tied_n, 0.0, 0.0, 0.0, max(0.0, up_n), tied_n, 0.0)
     mu = ground.grip.low if is_grass(ground.surface) is False else min(ground.grip.low, grass)
     weight_n, slope_rad = facts.weight.low, max(map(abs, ground.slope))
+    side_rad = max(map(abs, ground.side_slope)) if ground.side_slope else 0.0
     down, off = sin(slope_rad), cos(slope_rad)
     readings = ((level_n, up_n), (level_n * off - up_n * down, level_n * down + up_n * off))
     found = []
-    for pull_n, lift_n in readings:
-        grip_n = vehicle_grip_n(weight_n, mu, slope_rad, max(0.0, lift_n))
-        found.append(VehicleHolding(pull_n, grip_n + tied_n, mu, weight_n, slope_rad, max(0.0, lift_n), tied_n))
+    for pull_n, up_n in readings:
+        lift_n = max(0.0, up_n)
+        grip_n = vehicle_grip_n(weight_n, mu, slope_rad, lift_n, side_rad)
+        found.append(VehicleHolding(pull_n, grip_n + tied_n, mu, weight_n, slope_rad, lift_n, tied_n, side_rad))
     return first_greatest(found, lambda one: one.use)

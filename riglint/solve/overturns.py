@@ -40,7 +40,7 @@ class _Edge(NamedTuple):
     """An edge that a body may tip over, and the way to it.
 
     It has a distance from the middle of its base and one from the weight, and the ground falls towards it by its slope,
-    or rises where that is below nothing.
+    or rises where that is below nothing, and along it by that across.
     """
 
     side: str
@@ -48,6 +48,7 @@ class _Edge(NamedTuple):
     half_base_m: float
     weight_arm_m: float
     slope_rad: float
+    across_rad: float
 
 
 def missing_for_tipping(stage: StageSolution, body: Body) -> tuple[str, ...]:
@@ -73,8 +74,8 @@ def overturns(
     """Over both sides and, where the wheelbase is stated, both ends, at every station of a case.
 
     Of the points that carry load the one with the longest lever counts for all of the pull: its height where the pull
-    goes towards the edge, its distance from the edge where it lifts. On a load whose way climbs, pull and lift are
-    taken along its ground and square to it.
+    goes towards the edge, its distance in from the edge where it lifts, and out past it where it presses down. On a
+    load whose way climbs, pull and lift are taken along its ground and square to it.
     """
     facts = body.facts
     if not (facts.weight and facts.centre_of_gravity):
@@ -88,13 +89,16 @@ def overturns(
     )  # fmt: skip
     square = tilted(stage, (0.0, 0.0, 1.0)) if body.moves else (0.0, 0.0, 1.0)
     for peak, edge in product(stage.pulls[case][component.key], edges):
-        pull_n, uplift_n = dot(peak.force, edge.way), max(0.0, dot(peak.force, square))
+        pull_n, square_n = dot(peak.force, edge.way), dot(peak.force, square)
         height_m = max(heights) if pull_n > 0.0 else min(heights)
-        arm_m = _lift_arm_m(body, points, edge)
+        uplift_n, arm_m, out_m = max(0.0, square_n), _lift_arm_m(body, points, edge), _out_m(body, points, edge)
+        if square_n < 0.0 < out_m:
+            uplift_n, arm_m = -square_n, out_m
         found = tipping(
             weight_n=facts.weight.low, half_base_m=max(0.0, edge.weight_arm_m), slope_rad=edge.slope_rad,
             cg_height_m=_adverse(facts.centre_of_gravity.height, edge.slope_rad),
             pull_n=pull_n, pull_height_m=height_m, uplift_n=uplift_n, uplift_arm_m=arm_m,
+            across_rad=edge.across_rad,
         )  # fmt: skip
         use = inf if found.use is None else found.use
         middle = () if body.middle or uplift_n <= 0.0 else (place(body.pointer, "outline/middle"),)
@@ -123,22 +127,23 @@ def _edges(stage: StageSolution, body: Body, north_rad: float | None) -> Iterato
     aside: Vec = (-level[1], level[0], 0.0)
     off_ahead, off_left = (facts.centre_of_gravity.ahead or _NONE), (facts.centre_of_gravity.left or _NONE)
     side_rad = max(map(abs, ground.side_slope or _NONE))
-    for sign in (1.0, -1.0):
-        half_m = 0.5 * facts.track.low
-        yield _Edge("sideways", scale(aside, sign), half_m, half_m - _toward(off_left, sign), side_rad)
-    if facts.wheelbase is None:
-        return
     stated = (ground.slope, *(zone.slope for zone in ground.zones))
     slopes = [slope for slope in stated if slope is not None]
+    steepest_rad = max((max(map(abs, slope)) for slope in slopes), default=0.0)
+    for sign in (1.0, -1.0):
+        half_m = 0.5 * facts.track.low
+        yield _Edge("sideways", scale(aside, sign), half_m, half_m - _toward(off_left, sign), side_rad, steepest_rad)
+    if facts.wheelbase is None:
+        return
     course = dot(level, unit((stage.stage.direction[0], stage.stage.direction[1], 0.0))) if body.moves else 0.0
     for sign in (1.0, -1.0):
         half_m = 0.5 * facts.wheelbase.low
         if abs(course) > _IN_LINE:
             slope_rad = max(_toward(slope, -sign if course > 0.0 else sign) for slope in slopes)
         else:
-            slope_rad = max(max(map(abs, slope)) for slope in slopes)
+            slope_rad = steepest_rad
         way = tilted(stage, level) if body.moves else level
-        yield _Edge("endways", scale(way, sign), half_m, half_m - _toward(off_ahead, sign), slope_rad)
+        yield _Edge("endways", scale(way, sign), half_m, half_m - _toward(off_ahead, sign), slope_rad, side_rad)
 
 
 def _toward(span: Span, sign: float) -> float:
@@ -161,6 +166,13 @@ def _lift_arm_m(body: Body, points: list[Point], edge: _Edge) -> float:
     if body.middle is None or not points:
         return edge.half_base_m
     return max(0.0, *(edge.half_base_m - dot(sub(p.at, body.middle), edge.way) for p in points))
+
+
+def _out_m(body: Body, points: list[Point], edge: _Edge) -> float:
+    """How far past an edge the line presses down; nothing where that isn't known."""
+    if body.middle is None:
+        return 0.0
+    return max([dot(sub(p.at, body.middle), edge.way) - edge.half_base_m for p in points], default=0.0)
 
 
 def _lowest_m(stage: StageSolution, body: Body) -> float:

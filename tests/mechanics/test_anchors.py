@@ -1,6 +1,6 @@
 """Vehicles, trees, deadmen and pickets."""
 
-from math import atan, cos, pi, radians, sin
+from math import atan, cos, hypot, pi, radians, sin, sqrt
 
 import pytest
 from hypothesis import given
@@ -34,6 +34,48 @@ def test_pulled_further_downhill_never_holds_more(w: float, mu: float, one: floa
 def test_more_lift_never_grips_more(w: float, mu: float, slope: float, one: float, other: float) -> None:
     small, large = sorted((one, other))
     assert anchors.vehicle_grip_n(w, mu, slope, large) <= anchors.vehicle_grip_n(w, mu, slope, small)
+
+
+def on_two_slopes(along_rad: float, across_rad: float) -> tuple[tuple[float, float, float], ...]:
+    """Unit vectors of a plane that falls by so much along the first and along the second, and square to it.
+
+    The first is turned about y, the second square to it and as steep as it is to be; the third is their cross product.
+    """
+    ahead = (cos(along_rad), 0.0, -sin(along_rad))
+    level = sin(along_rad) * sin(across_rad) / cos(along_rad)  # so that the two are square to each other
+    side = (-level, sqrt(1.0 - level**2 - sin(across_rad) ** 2), -sin(across_rad))
+    square = tuple(
+        ahead[i - 2] * side[i - 1] - ahead[i - 1] * side[i - 2] for i in range(3)
+    )  # fmt: skip
+    return ahead, side, square  # type: ignore[return-value]
+
+
+@given(weights, st.floats(0.05, 1.2), st.floats(-0.5, 0.5), st.floats(-0.5, 0.5), st.floats(0.0, 0.5))
+def test_on_two_slopes_the_pull_and_the_weight_make_up_the_grip(
+    w: float, mu: float, along: float, across: float, lifted: float
+) -> None:
+    """By vectors: pull and weight along the ground, added up, are as much as grip on what presses square to it."""
+    ahead, side, square = on_two_slopes(along, across)
+    pull_n = anchors.vehicle_grip_n(w, mu, along, lifted * w, across)
+    pressed_n = w * square[2] - lifted * w
+    assert pull_n >= 0.0
+    if pull_n > 0.0:
+        down = (pull_n - w * ahead[2], -w * side[2])
+        assert hypot(*down) == pytest.approx(mu * pressed_n, rel=1e-6, abs=1e-6 * w)
+
+
+@given(st.floats(0.5, 1.5), st.floats(0.2, 2.0), st.floats(-0.4, 0.4), st.floats(-0.4, 0.4))
+def test_on_two_slopes_the_weight_holds_by_its_moment(half: float, height: float, down: float, across: float) -> None:
+    """By vectors: the moment of the weight about the edge, (0, 0, -W) at `half` in from it and `height` over it."""
+    toward, edge, square = on_two_slopes(down, across)
+    arm = [height * square[i] - half * toward[i] for i in range(3)]
+    moment = [arm[1] * -1.0, arm[0] * 1.0, 0.0]  # arm x (0, 0, -1)
+    found = anchors.tipping(
+        weight_n=1.0, half_base_m=half, cg_height_m=height, slope_rad=down, pull_n=0.0, pull_height_m=0.0,
+        uplift_n=0.0, uplift_arm_m=0.0, across_rad=across,
+    )  # fmt: skip
+    about_edge = sum(m * e for m, e in zip(moment, edge, strict=True))
+    assert found.restoring_nm == pytest.approx(-about_edge, abs=1e-9)
 
 
 def test_a_vehicle_that_slides_by_itself_holds_nothing() -> None:
