@@ -27,10 +27,11 @@ from riglint.solve.solution import (
     Station,
 )  # fmt: skip
 from riglint.solve.station import ForceOf, Key, Scene, build_station
+from riglint.solve.swinging import Swing, swings
 from riglint.solve.tautening import Tautening, tautenings
 from riglint.solve.wiring import Wiring, wire
 
-_Found = Filling | Reversal | Tautening | Nearing | Peaking
+_Found = Filling | Reversal | Tautening | Nearing | Swing | Peaking
 SAME_M = 1e-6  # places of the travel nearer than this are one station
 
 
@@ -129,7 +130,9 @@ def _stations(
     places = _places(places + [turn.travel_m for turn in back], end_m)
     near = nearings(scene.stage, scene.wiring, walk, places)
     places = _places(places + [pair.travel_m for pair in near], end_m)
-    found: tuple[_Found, ...] = (*full, *taut, *back, *near)
+    swing = swings(scene.wiring, walk, places)
+    places = _places(places + [turn.travel_m for turn in swing], end_m)
+    found: tuple[_Found, ...] = (*full, *taut, *back, *near, *swing)
     built = [_build(scene, walk, events, places, travel_m, found) for travel_m in places]
     most = peaking(scene, walk, [station for station, _ in built])
     if not most:
@@ -173,6 +176,8 @@ def _why(found: tuple[_Found, ...], travel_m: float) -> str:
     slack = [one.name for one in here if isinstance(one, Tautening)]
     whys += [f"{', '.join(dict.fromkeys(slack))} comes taut or goes slack"] if slack else []
     whys += [f"{' and '.join(one.names)} are nearest" for one in here if isinstance(one, Nearing)]
+    swing = [one.name for one in here if isinstance(one, Swing)]
+    whys += [f"the pull on {', '.join(dict.fromkeys(swing))} turns"] if swing else []
     whys += [f"the pull on {', '.join(dict.fromkeys(on))} peaks"] if on else []
     return "; ".join(whys) or "an end of a place given as a range"
 
