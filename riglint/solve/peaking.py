@@ -6,7 +6,7 @@ from itertools import chain, pairwise
 from math import inf, log
 from typing import NamedTuple
 
-from riglint.mechanics.envelope import CANCELS, NO_GAIN
+from riglint.mechanics.envelope import CANCELS, NO_GAIN, envelope
 from riglint.mechanics.tension import Ratio
 from riglint.mechanics.travel import root_between
 from riglint.mechanics.vectors import Vec, distance, dot
@@ -14,7 +14,7 @@ from riglint.solve.evenly import swings_evenly
 from riglint.solve.geometry import Geometry, Walk
 from riglint.solve.sharing import Sharing
 from riglint.solve.solution import ResistanceFigures, Station
-from riglint.solve.station import Scene, ratio_at, slip_at, wraps_at
+from riglint.solve.station import Scene, ratio_at, slip_at, terms_of, wraps_at
 from riglint.solve.wiring import LegEnds, Wiring
 
 STILL = 1e-5  # share of a load per metre of travel: one that changes less doesn't change
@@ -23,7 +23,7 @@ WIDE = 0.3  # legs that turn by less between two places, as chords of a unit cir
 COARSE = 0.1  # a load that changes by a hundred-thousandth a metre is at its peak: a root is found to a millionth
 PLACES = 3  # decimals of a metre: a peak is flat, and every machine shall find the same place
 
-Level = tuple[float, float]  # logarithm of a load, and how fast that changes per metre of travel
+Level = tuple[float, float]  # logarithm of a load, and how fast that changes per metre of travel; or of two loads
 
 
 class Peaking(NamedTuple):
@@ -63,7 +63,7 @@ class _Stretch:
         self.held = held is not None and held.high > 0.0
         self.stalls_at = _stalls_at(scene, resists, low, high)
         self.seen: dict[float, list[Level | None]] = {}
-        self.gains: dict[float, list[float]] = {}
+        self.hauled: dict[float, list[Level]] = {}
 
     def is_even(self) -> bool:
         """Whether no load is worth a station in between."""
@@ -91,30 +91,35 @@ class _Stretch:
         if self.stalls_at is None:
             return
         tried: dict[tuple[float, float], float] = {}
-        for number in range(len(self.scene.wiring.sums)):
-            left = partial(self._left, number)
-            ends = left(low_m), left(high_m)
-            if ends[0] * ends[1] >= 0.0:
+        for number, (low, high) in enumerate(zip(self._hauls(low_m), self._hauls(high_m), strict=True)):
+            beside = max(min(low), min(high))
+            ends = _left(low), _left(high)
+            if ends[0] * ends[1] >= 0.0 or max(low[1], high[1]) < beside + WORTH:
                 continue
             if ends not in tried:
+                left = partial(self._left_at, number)
                 tried[ends] = round(root_between(left, low_m, high_m, *ends), PLACES)
             place = tried[ends]
-            beside = max(self._hauled(number, low_m), self._hauled(number, high_m))
-            if low_m < place < high_m and self._hauled(number, place) > beside + WORTH:
+            if low_m < place < high_m and min(self._hauls(place)[number]) > beside + WORTH:
                 yield Peaking(place, _name(self.scene.wiring, number))
 
-    def _left(self, number: int, travel_m: float) -> float:
-        """What a sum's gain leaves over the one at which the winch stalls."""
-        self._levels(travel_m)
-        return self.gains[travel_m][number] - (self.stalls_at or 0.0)
+    def _left_at(self, number: int, travel_m: float) -> float:
+        return _left(self._hauls(travel_m)[number])
 
-    def _hauled(self, number: int, travel_m: float) -> float:
-        """The logarithm of a sum's load, hauled, per newton that the winch can pull: of that never more than 1."""
-        level = self._levels(travel_m)[number]
-        if level is None:
-            return -inf
-        gain = self.gains[travel_m][number]
-        return level[0] + (log(min(1.0, (self.stalls_at or 0.0) / gain)) if gain > NO_GAIN else 0.0)
+    def _hauls(self, travel_m: float) -> list[Level]:
+        """Of each sum the logarithms of what it carries at the resistance and at stall, per newton of stall pull.
+
+        Over all corners of what friction may be: the worst of the two need not be the same.
+        """
+        if travel_m not in self.hauled:
+            here, wiring, stalls_at = self.walk.at(travel_m), self.scene.wiring, self.stalls_at or 0.0
+            wraps = wraps_at(wiring, here)
+            ratios = [ratio_at(t.turn, w, s) for t, w, s in zip(wiring.turns, wraps, self.slips, strict=True)]
+            gain = [(leg, sign * dot(here.ways[leg], wiring.net.direction)) for leg, sign in wiring.load_ends]
+            terms = [terms_of(here, ends) for ends in wiring.sums]
+            found = envelope(Sharing(wiring, here).corners(ratios), terms, gain, stalls_at, inf).elements
+            self.hauled[travel_m] = [(_log(own.load_n), _log(own.unit_load)) for own in found]
+        return self.hauled[travel_m]
 
     def _smooth(self, low_m: float, high_m: float) -> Iterator[Peaking]:
         """Where a load's rate of change is nothing."""
@@ -139,13 +144,13 @@ class _Stretch:
         if travel_m not in self.seen:
             here, beside = self.walk.at(travel_m), self.walk.beside(travel_m, self.end_m)
             step = beside.travel_m - here.travel_m
-            (levels, self.gains[travel_m]), (others, _) = self._logs(here), self._logs(beside)
+            levels, others = self._logs(here), self._logs(beside)
             pairs = zip(levels, others, strict=True)
             self.seen[travel_m] = [None if a == -inf or b == -inf else (a, (b - a) / step) for a, b in pairs]
         return self.seen[travel_m]
 
-    def _logs(self, here: Geometry) -> tuple[list[float], list[float]]:
-        """Logarithms of the loads, -inf for those that there are not, and each sum's gain, hauled."""
+    def _logs(self, here: Geometry) -> list[float]:
+        """Logarithms of the loads, -inf for those that there are not."""
         turns, wraps = self.scene.wiring.turns, wraps_at(self.scene.wiring, here)
         running = [ratio_at(t.turn, w, s) for t, w, s in zip(turns, wraps, self.slips, strict=True)]
         sharing = Sharing(self.scene.wiring, here)
@@ -154,7 +159,7 @@ class _Stretch:
         if self.held:
             standing = [ratio_at(t.turn, w, 0) for t, w in zip(turns, wraps, strict=True)]
             out += _per_gain(*self._of(here, sharing, standing))
-        return out, gains
+        return out
 
     def _of(self, here: Geometry, sharing: Sharing, ratios: list[Ratio]) -> tuple[list[float], list[float]]:
         """Of each sum the logarithm of its load, and the pull on the load, per unit of line pull."""
@@ -176,6 +181,15 @@ class _Stretch:
 
 def _per_gain(sizes: list[float], gains: list[float]) -> list[float]:
     return [size - log(gain) if gain > NO_GAIN else -inf for size, gain in zip(sizes, gains, strict=True)]
+
+
+def _left(hauled: Level) -> float:
+    """What the winch can still pull, as a logarithm of its share; within bounds where hauling gets nowhere."""
+    return max(-1e3, min(1e3, hauled[1] - hauled[0])) if hauled[1] > -inf else 0.0
+
+
+def _log(load: float) -> float:
+    return log(load) if load > 0.0 else -inf
 
 
 def _stalls_at(scene: Scene, resists: ResistanceFigures, low: Station, high: Station) -> float | None:

@@ -117,7 +117,8 @@ def wraps_at(wiring: Wiring, geometry: Geometry) -> list[float]:
     return [between_rad(geometry.ways[t.before], geometry.ways[t.beyond]) for t in wiring.turns]
 
 
-def _terms(geometry: Geometry, ends: LegEnds) -> list[Term]:
+def terms_of(geometry: Geometry, ends: LegEnds) -> list[Term]:
+    """The legs that pull on something, each with the way that it pulls. Source: geometry."""
     ways = geometry.ways
     return [(leg, sign * ways[leg][0], sign * ways[leg][1], sign * ways[leg][2]) for leg, sign in ends]
 
@@ -127,7 +128,7 @@ def _pulls(
     standing: list[Ratio], stall_n: float | None,
 ) -> _Pulls:  # fmt: skip
     wiring = scene.wiring
-    terms = [_terms(geometry, ends) for ends in wiring.sums]
+    terms = [terms_of(geometry, ends) for ends in wiring.sums]
     # Lowered, the rope holds the load back: its pull along the travel is against it.
     way = 1.0 if scene.hauls else -1.0
     gain = [(leg, way * sign * dot(geometry.ways[leg], wiring.net.direction)) for leg, sign in wiring.load_ends]
