@@ -47,6 +47,7 @@ QUESTIONS: Final[dict[str, str]] = {
     "methods-disagree": "By what other method could this be reckoned, and which of them fits what is on the ground?",
     "mixed-rope": "What happens where two unlike ropes meet under load?",
     "operator-place": "If the line parts, where is the operator in relation to it?",
+    "over-laden": "What was this body made to weigh at the most, and what is in it and on it as it stands?",
     "overturning": "How high and from which side is this body pulled, and about which edge would it tip?",
     "part-adds-nothing": "What does the last part add to the pull, once every redirect has taken its share?",
     "people-clear": "If any one thing in the rig lets go, where does the rest of it fly, and who is there?",
