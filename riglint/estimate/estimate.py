@@ -216,7 +216,7 @@ def _loss(asked: Asked) -> float | None:
 
 
 def _loss_of(block: Any) -> float | None:
-    seat = block.seat(seat_of(block))
+    seat = block.running(seat_of(block))
     stated = (seat.loss if seat else None) or block.loss
     return None if stated is None else float(stated.high)
 

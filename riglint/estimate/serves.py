@@ -116,7 +116,8 @@ def seat_of(facts: RedirectFacts) -> str:
 
 def _block(number: str, facts: RedirectFacts, load: Load, rope: PieceFacts | None, factors: Limits) -> Fit:
     """By the pull in the line or twice that, as its rating says; rope of a size that its groove isn't for won't do."""
-    seat, rating = seat_rating(Redirect(number, _NOWHERE, facts, None), seat_of(facts))
+    seat = facts.running(seat_of(facts))
+    _, rating = seat_rating(Redirect(number, _NOWHERE, facts, None), seat_of(facts))
     if seat is None:
         return Fit(number, Result.FAILED, "it has no seat for running rope")
     size, groove = rope.diameter if rope else None, seat.groove_for

@@ -70,14 +70,13 @@ def _turn(word: str, at: str, redirects: dict[str, Redirect], faults: Faults) ->
     if redirect is None:
         faults.unknown(at, name, "redirect", list(redirects))
         return None
-    seats = [s for s in ("sheave", "groove", "bore") if redirect.facts.seat(s)]
-    if seat_name not in seats:
+    seat = redirect.facts.running(seat_name)
+    if seat is None:
+        seats = [s for s in ("sheave", "groove", "bore") if redirect.facts.running(s)]
         found = f"`{word}` names no seat of `{name}`" if seat_name else f"`{word}` doesn't say which seat"
         serves = " or ".join(f"`{name}.{s}`" for s in seats) or f"give `{name}` a sheave, groove or bore"
         faults.add(at, found, serves)
         return None
-    seat = redirect.facts.seat(seat_name)
-    assert seat is not None  # noqa: S101 - `seats` holds those that are there
     return Turn(name, seat_name, seat, seat.loss or redirect.facts.loss, at)
 
 

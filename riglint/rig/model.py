@@ -20,7 +20,7 @@ from riglint.plan.lines import Piece as PieceFacts
 from riglint.plan.plan import Works
 from riglint.plan.points import Point as PointFacts
 from riglint.plan.redirects import Redirect as RedirectFacts
-from riglint.plan.redirects import Seat
+from riglint.plan.redirects import RunningSeat
 from riglint.plan.winch import Winch as WinchFacts
 from riglint.reading.quantity import Span
 
@@ -95,7 +95,7 @@ class Turn(NamedTuple):
 
     redirect: str
     seat_name: str
-    seat: Seat
+    seat: RunningSeat
     loss: Span | None
     pointer: str
 

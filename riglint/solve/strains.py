@@ -124,7 +124,7 @@ def _seats(stage: StageSolution, component: Component, loads: _Loads, lines: Lin
     used = [seat for name, seat in lines if name == redirect.name]
     for name in used:
         yield _seat(redirect, name, lines[redirect.name, name], resultant)
-    hung, hanger = redirect.facts.hung_through, redirect.hanger
+    hung, hanger = redirect.facts.hung_through or ("head" if redirect.facts.head else None), redirect.hanger
     seat = redirect.facts.seat(hung) if hung and hung not in used else None
     if hung and hanger and seat and (seat.rated or seat.breaking):
         key: Key = ("connector", hanger.connectors[0].name) if hanger.connectors else component.key

@@ -114,7 +114,7 @@ EDITS: dict[str, list[Edit]] = {
     ],
     "a person is": [("at: [8 m, 14 m]", "at: [8 m, 14 m], in: tender", "/people/1/in", "is both")],
     "a ring has no sheave": [
-        ("bore: {tread: 45 mm", "head: {tread: 45 mm", "/redirects/ring_a/head", "a ring has no head"),
+        ("loss: 10 %", "loss: 10 %, head: {tread: 45 mm}", "/redirects/ring_a/head", "a ring has no head"),
         ("hung_through: groove", "hung_through: head", "/redirects/ring_a/hung_through", "a ring has no head"),
         ("sheave: {tread", "groove: {tread", "/redirects/block_b/groove", "a block has no groove"),
         ("kind: ring", "kind: ring, sheaves: 2", "/redirects/ring_a/sheaves", "a ring has no sheaves"),

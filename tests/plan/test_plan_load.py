@@ -8,8 +8,11 @@ import sys
 from pathlib import Path
 
 import pytest
+from jsonschema import Draft202012Validator
 
 from riglint.plan.load import load_plan
+from riglint.plan.schema import plan_schema
+from riglint.reading.document import read_document
 from riglint.reading.problems import Problem, ReadingFailed
 
 SMALL = """\
@@ -275,4 +278,6 @@ def test_what_only_running_rope_asks_of_a_seat_is_refused_at_a_head(fact: str) -
         load_plan(SMALL + block.replace("HEAD", fact), "plan.yaml")
     [problem] = failed.value.problems
     assert problem.place == f"/redirects/block/head/{fact.partition(':')[0]}"
-    assert "no rope runs through a head" in problem.what
+    assert problem.what == f"the key `{fact.partition(':')[0]}` isn't known here"
+    data = read_document(SMALL + block.replace("HEAD", fact), "plan.yaml").data
+    assert not Draft202012Validator(plan_schema()).is_valid(data)
