@@ -8,7 +8,7 @@ from typing import Any
 from riglint.outcome import Finding
 from riglint.remedy.model import Remedy
 from riglint.remedy.room.model import Headroom
-from riglint.report.json_report import figure
+from riglint.report.figures import figure
 from riglint.report.material import Inspected
 from riglint.report.text_remedies import says
 

@@ -1,4 +1,4 @@
-"""The report for machines: follows schemas/report.schema.json. Figures in SI, to six significant digits.
+"""The report for machines: follows schemas/report.schema.json. Figures in SI, as `figures` writes them.
 
 The same plans, rulebooks and program give the same bytes on every machine: keys are sorted, lists are in a
 total order, and nothing of the machine or the day gets in.
@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from math import isfinite
 from typing import Any
 
-from riglint.outcome import Basis, Changed, Check, Finding, Outcome, Result, Step, Value, Waiver, Where, six_digits
+from riglint.outcome import Basis, Changed, Check, Finding, Outcome, Result, Step, Value, Waiver, Where
 from riglint.reading.problems import ReadingFailed
+from riglint.report.figures import figure
 from riglint.report.material import Inspected, todos
 from riglint.report.summary import Gives, Summary, summaries
 from riglint.report.words import fill, message
@@ -72,11 +72,6 @@ def found(inspected: Inspected) -> Entry:
         "findings": [_finding(finding, inspected) for finding in inspection.findings],
         "to_find_out": _to_do(inspected),
     }
-
-
-def figure(x: float | None) -> float | None:
-    """A number to six significant digits; null for what has none."""
-    return six_digits(x) if x is not None and isfinite(x) else None
 
 
 def _finding(finding: Finding, inspected: Inspected) -> Entry:

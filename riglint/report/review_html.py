@@ -10,6 +10,7 @@ from html import escape
 from typing import Any, Final
 
 from riglint.outcome import Grade, Result
+from riglint.report.figures import ENDLESS
 from riglint.report.review_page import FOOT, SCRIPT, STYLE
 from riglint.report.reviewed import VERDICTS, Record, Reviewed, Tally, Whole, changes, fault, what_is_gone
 from riglint.report.spool import Spool
@@ -74,6 +75,7 @@ def _row(one: Reviewed, *, opens: bool) -> str:
     title = f"<br><small>{escape(record['title'])}</small>" if record["title"] else ""
     since = f"<br><small><b>{changed}</b> since the earlier review</small>" if (changed := changes(record)) else ""
     plan = f'<button type="button" class="open" aria-expanded="false">{name}</button>' if opens else name
+    use = f'<td class="n" data-key="{_sorted_by(used["use"])}">{used["percent"]}</td>' if used else None
     cells = [
         f'<td class="v{rank}" data-key="{rank}"><span aria-hidden="true">{_SHAPES[verdict]}</span> {verdict}</td>',
         f'<th scope="row" data-key="{name}">{plan}{title}{since}</th>',
@@ -81,9 +83,14 @@ def _row(one: Reviewed, *, opens: bool) -> str:
         *(_count(number, grade) for grade, number in counts.failed.items()),
         _count(counts.cant_tell, "ask"),
         f"<td>{escape(used['component']) if used else ''}</td>",
-        f'<td class="n" data-key="{used["use"]}">{used["percent"]}</td>' if used else '<td data-key="-1"></td>',
+        use or '<td data-key="-1"></td>',
     ]
     return f"<tr>{''.join(cells)}</tr>"
+
+
+def _sorted_by(use: float | str | None) -> float | str:
+    """What the page sorts a use by, which must be a number with an end."""
+    return 1e308 if use == ENDLESS else use or 0.0
 
 
 def _count(number: int, kind: str) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any, Final, NamedTuple
 
 from riglint.outcome import Grade, Result
+from riglint.report.figures import number
 
 Record = dict[str, Any]
 
@@ -134,7 +135,7 @@ def _order(one: Reviewed) -> int:
     """Verdict, then findings by grade, then can't-tells, then the greatest use, packed into 58 bits."""
     used = one.record["most_used"]
     counts = one.standing()
-    use = min(_MOST_PERMILLE, int(1000 * (used["use"] or 0.0))) if used else 0
+    use = int(min(_MOST_PERMILLE, 1000 * (number(used["use"]) or 0.0))) if used else 0
     verdict = 0 if one.record["untested"] else VERDICTS.index(one.record["verdict"])
     packed = 0
     for count in (*counts.failed.values(), counts.cant_tell):

@@ -14,7 +14,7 @@ from riglint.outcome import Basis, Changed, Check, Finding, Inspection, Outcome,
 from riglint.plan.load import LoadedPlan
 from riglint.reading.document import Document
 from riglint.reading.problems import ReadingFailed
-from riglint.report.json_report import figure
+from riglint.report.figures import figure
 from riglint.report.numbers import percent, show
 from riglint.report.words import compared, fill, message, sentence
 from riglint.review.fingerprint import Fingerprints

@@ -9,10 +9,12 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Iterator
 from itertools import groupby
+from math import isclose
 from pathlib import Path
 from typing import Any, Final, NamedTuple
 
 from riglint.outcome import Grade, Result
+from riglint.report.figures import number
 from riglint.report.sarif import FINGERPRINT
 from riglint.review.record import Record, bare
 
@@ -81,10 +83,9 @@ def _state(finding: Record, left: dict[tuple[str, str], list[Old]]) -> str:
     then, now = _gravity_then(olds.pop()), _gravity(finding)
     if now[:3] != then[:3]:
         return "worse" if now[:3] < then[:3] else "better"
-    grown = then[3] - now[3]  # both are negative uses
-    if abs(grown) <= _ROUND_OFF * max(1.0, abs(then[3])):
+    if isclose(now[3], then[3], rel_tol=_ROUND_OFF, abs_tol=_ROUND_OFF):
         return "unchanged"
-    return "worse" if grown > 0 else "better"
+    return "worse" if now[3] < then[3] else "better"  # both are negative uses
 
 
 _Gravity = tuple[bool, int, bool, float]
@@ -94,7 +95,7 @@ _Gravity = tuple[bool, int, bool, float]
 def _gravity(finding: Record) -> _Gravity:
     rank = Grade(finding["grade"]).rank
     can_tell = finding["result"] == Result.FAILED.value
-    return bool(finding["waived"]), rank, not can_tell, -(finding["use"] or 0.0)
+    return bool(finding["waived"]), rank, not can_tell, -(number(finding["use"]) or 0.0)
 
 
 def _gravity_then(result: Old) -> _Gravity:
@@ -102,7 +103,7 @@ def _gravity_then(result: Old) -> _Gravity:
     grade, use = properties.get("grade"), properties.get("use")
     rank = next((one.rank for one in Grade if one.value == grade), len(Grade))
     failed = result.get("kind", "fail") == "fail"
-    return bool(result.get("suppressions")), rank, not failed, -float(use) if isinstance(use, int | float) else 0.0
+    return bool(result.get("suppressions")), rank, not failed, -(number(use) or 0.0)
 
 
 def _rule(result: Old) -> str:

@@ -1,6 +1,7 @@
 """The report for machines."""
 
 import json
+from math import inf, nan
 
 import pytest
 from jsonschema import Draft202012Validator
@@ -8,6 +9,7 @@ from jsonschema import Draft202012Validator
 from riglint.plan.load import load_plan
 from riglint.reading.problems import ReadingFailed
 from riglint.report import json_report
+from riglint.report.figures import figure, number
 from riglint.rulebook.find import standard_rulebook
 from riglint.rulebook.inspect import inspect
 from riglint.shipped import shipped
@@ -53,11 +55,29 @@ def test_the_same_bytes_each_time(tmp_path):
     assert document(inspected(tmp_path / "a")) == document(inspected(tmp_path / "b"))
 
 
-def test_figures_have_six_digits_and_no_infinities(tmp_path):
-    assert json_report.figure(123456.789) == 123457.0
-    assert json_report.figure(float("inf")) is json_report.figure(float("nan")) is json_report.figure(None) is None
-    body = "yield at_most(float('inf'), limits['most'], 'm', WHERE, WORDS)"
-    VALIDATOR.validate(json.loads(document(inspected(tmp_path, trial=body))))
+def test_figures_have_six_digits_and_read_back():
+    assert figure(123456.789) == 123457.0
+    assert [number(figure(x)) for x in (0.0, -2.5, inf)] == [0.0, -2.5, inf]
+
+
+def test_what_has_no_end_is_told_apart_from_what_is_not_told(tmp_path):
+    """RFC 8259 has no infinity; null alone would say both."""
+    assert figure(inf) == "without end"
+    assert figure(None) is figure(nan) is number(None) is number("") is None
+    body = "yield at_most({}, limits['most'], 'm', WHERE, WORDS)"
+    told = {}
+    for name, value in (("endless", "float('inf')"), ("untold", "None")):
+        data = json.loads(document(inspected(tmp_path / name, trial=body.format(value))))
+        VALIDATOR.validate(data)
+        [entry] = data["plans"][0]["findings"]
+        told[name] = entry["check"]["measured"], entry["check"]["use"], entry["result"]
+    assert told == {"endless": ("without end", "without end", "failed"), "untold": (None, None, "cantTell")}
+
+
+def test_no_other_word_stands_for_a_figure(tmp_path):
+    data = json.loads(document(inspected(tmp_path)))
+    data["plans"][0]["findings"][0]["check"]["use"] = "Infinity"
+    assert not VALIDATOR.is_valid(data)
 
 
 def test_keys_stand_in_order(tmp_path):

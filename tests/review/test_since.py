@@ -4,7 +4,10 @@ import json
 
 import pytest
 
-from riglint.review.since import SinceError
+from riglint.report.reviewed import Reviewed, head
+from riglint.report.sarif import FINGERPRINT
+from riglint.review.record import bare
+from riglint.review.since import SinceError, compared
 from tests.house.rigs import house, waiver
 from tests.review.rigs import EXAMPLES, code, folder_of_plans, plans_of, report
 
@@ -75,6 +78,28 @@ def test_a_finding_that_got_worse_halts_though_it_is_not_new(folder, rated, stat
     found, ended = since(folder)
     rock = {f["state"] for f in found["five.yaml"]["findings"] if f["rule"] == "anchor-rating"}
     assert (ended, rock) == (ends, {state})
+
+
+@pytest.mark.parametrize(
+    ("then", "now", "state"),
+    [
+        (5.0, "without end", "worse"), ("without end", "without end", "unchanged"), ("without end", 5.0, "better"),
+        (None, "without end", "worse"),
+    ],
+)  # fmt: skip
+def test_a_use_without_end_is_worse_than_any_and_no_use_at_all_is_not(then, now, state):
+    told = {"rule": "r", "fingerprint": "f", "grade": "WARNING", "result": "failed", "waived": None, "use": now}
+    old = {"ruleId": "r", "partialFingerprints": {FINGERPRINT: "f"}, "properties": {"grade": "WARNING", "use": then}}
+    [finding] = compared(bare("not clear") | {"findings": [told]}, [old])["findings"]
+    assert finding["state"] == state
+
+
+def test_the_plan_with_a_use_without_end_comes_first():
+    def order(use):
+        most = {"component": "bow", "use": use, "percent": "", "carries": "", "may": ""}
+        return head(Reviewed("a", "a", bare("not clear") | {"most_used": most}, 1)).order
+
+    assert order("without end") < order(2.0) < order(1.0)
 
 
 def test_an_entry_put_into_a_list_before_others_makes_none_of_their_findings_new(folder):

@@ -79,7 +79,7 @@ function rule(group, acts) {
 
 function one(finding, acts) {
   const { check } = finding;
-  const notes = [CASES[check.where.case] ?? check.where.case, check.use === null ? "" : `${percent(check.use)} of the limit`, check.where.line ? `line ${check.where.line}` : ""];
+  const notes = [CASES[check.where.case] ?? check.where.case, Number.isFinite(check.use) ? `${percent(check.use)} of the limit` : "", check.where.line ? `line ${check.where.line}` : ""];
   const waived = finding.waived;
   return h("li", {},
     h("p", {}, sentence(check.message), h("span", { class: "where" }, ` ${notes.filter(Boolean).join("; ")}`)),
