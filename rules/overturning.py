@@ -15,6 +15,8 @@ cos(a) is sqrt(cos(a)^2 - sin(s)^2). The side slope a is taken as falling toward
 the slope of a body that stays or lies across its way; a load that lies along its way has its slopes as stated, the
 steepest of all zones. The height is that of the point over the ground that the body stands on (the outline's middle,
 where it is given with a height, else 0; with a point below that it can't be told).
+Where outriggers or stabilisers are set, it stands on these and not on its wheels; that the ground bears under their
+pads is for somebody to see to.
 No source gives a margin for winching: 1.5 is common practice.
 
 Only a body whose centre of gravity is stated is judged, and asked for what else that takes: weight, track,
@@ -31,7 +33,7 @@ from riglint.rig.model import Body
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, here
 from riglint.rulebook.loads import lacks as stage_lacks
-from riglint.solve.overturns import missing_for_tipping, tips_most
+from riglint.solve.overturns import missing_endways, missing_for_tipping, tips_most
 from riglint.solve.solution import Component
 from riglint.solve.worst import pull_at_n, told, untold
 
@@ -54,8 +56,9 @@ _AT_STALL = _WORDS._replace(
 @rule(
     title="Bodies that the line would tip over", grade=Grade.DANGER, guards="load", basis=(_STATICS, _MARGIN),
     limits=(Limit("stability", 1.5, "1", "restoring over overturning moment", _MARGIN, "lower"),),
-    worse=Worse.by(higher="bodies/*/centre_of_gravity/height winch/stall_pull", lower="bodies/*/track",
-                   taken_away="bodies/*/track bodies/*/wheelbase"))  # fmt: skip
+    worse=Worse.by(higher="bodies/*/centre_of_gravity/height winch/stall_pull",
+                   lower="bodies/*/track bodies/*/outriggers/across,along",
+                   taken_away="bodies/*/track bodies/*/wheelbase bodies/*/outriggers/along"))  # fmt: skip
 def overturning(solution: Solution, limits: Limits) -> Checks:
     for stage in solution.stages:
         for component in stage.components:
@@ -74,7 +77,6 @@ def _body(stage: StageSolution, component: Component, body: Body, stability: flo
             None, None, "N m", here(stage, component), _WORDS, missing=missing, measure="tipping", grade=Grade.WARNING
         )
         return
-    endways = () if body.facts.wheelbase else (place(body.pointer, "wheelbase"),)  # then sideways alone is judged
     for case in cases:
         worst = tips_most(stage, component, body, case, north)
         if worst is None:
@@ -83,7 +85,7 @@ def _body(stage: StageSolution, component: Component, body: Body, stability: flo
         yield at_most(
             worst.overturning_nm, worst.restoring_nm / stability, "N m", here(stage, component, case, worst.station),
             _AT_STALL if case == "stall" else _WORDS, working=steps, terms=(("side", worst.side),),
-            missing=stage_lacks(stage, case) + endways + worst.missing,
+            missing=stage_lacks(stage, case) + missing_endways(body) + worst.missing,
             pull_n=pull_at_n(stage, case, worst.station), measure="tipping",
             grade=Grade.WARNING if case == "stall" else None,
         )  # fmt: skip

@@ -1,4 +1,4 @@
-"""What was seen when rope and soft gear were looked over.
+"""What was seen when rope was looked over.
 
 Rope that is cut, melted or broken carries what is left of it, and nobody can say how much
 that is.
@@ -21,7 +21,7 @@ slings, and 3 are too many in rope that stands (an Army crane's manual). Any bro
 stated are therefore found, with the count of the first. The tail of 60 diameters is common practice, no source.
 
 What to do: cut the bad length out and splice it anew, or take another rope. A short tail
-is spliced again. Other gear that is damaged is taken out of use.
+is spliced again. Other gear is judged by `gear-condition`.
 
 Worked example: a tail of 0.5 m in 11 mm rope.
 tail = 500 mm; rope = 11 mm; diameters = tail / rope = 45.5
@@ -30,6 +30,7 @@ tail = 500 mm; rope = 11 mm; diameters = tail / rope = 45.5
 from math import inf
 from typing import Final
 
+from riglint.plan.conditions import words_of
 from riglint.reading.quantity import Span
 from riglint.rig.model import Piece
 from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limit, Limits, Solution, Where, Worse, place, rule
@@ -54,7 +55,6 @@ _DAMAGE = Words(
 _WIRE_ROPE = _DAMAGE._replace(
     remedy="Cut the bad length out, or take other rope; 6 broken wires in a lay or 3 in one strand of it end its use"
 )
-_GEAR = _DAMAGE._replace(remedy="Take it out of use, and rig sound gear in its place")
 _RATIO = Formula("tail", "length / diameter", (("length", "m"), ("diameter", "m")), "1")
 _SHORT = Words(
     "the splice of {name} has a tail of {measured} rope diameters; at least {limit}",
@@ -76,30 +76,23 @@ def rope_condition(solution: Solution, limits: Limits) -> Checks:
         for piece in rope.pieces:
             where = Where("piece", piece.name, piece.pointer, "", stage)
             words = _WIRE_ROPE if is_wire(piece.facts.rope or "") else _DAMAGE
-            yield from _seen(_words(piece.facts.condition), where, words, asked=True)
+            yield from _seen(words_of(piece.facts.condition), where, words)
             yield from _tail(piece.facts.splice_tail, piece, where, limits)
         for join in rope.joins:
             where = Where("join", join.name, join.pointer, "", stage)
             thicker = first_greatest((join.inner, join.outer), _thickness)
             yield from _tail(join.facts.splice_tail, thicker, where, limits)
-    for connector in {c.pointer: c for s in solution.stages for c in s.stage.connectors.values()}.values():
-        where = Where("connector", connector.name, connector.pointer)
-        yield from _seen(_words(connector.facts.condition), where, _GEAR, asked=False)
 
 
-def _words(condition: str | tuple[str, ...] | None) -> tuple[str, ...]:
-    return (condition,) if isinstance(condition, str) else condition or ()
-
-
-def _seen(words: tuple[str, ...], where: Where, said: Words, *, asked: bool) -> Checks:
-    """The worst of what was seen; a connector of which nothing is stated is left to other rules."""
-    bad = [word for word in words if word in _GRADES]
+def _seen(seen: tuple[str, ...], where: Where, said: Words) -> Checks:
+    """The worst of what was seen."""
+    bad = [word for word in seen if word in _GRADES]
     if bad:
         grade = min((_GRADES[word] for word in bad), key=lambda g: g.rank)
         yield holds(False, where, said, grade=grade, terms=(("seen", ", ".join(bad)),))
-    elif words:
+    elif seen:
         yield holds(True, where, _DAMAGE)
-    elif asked:
+    else:
         yield holds(None, where, _DAMAGE, missing=(place(where.pointer, "condition"),), grade=Grade.NOTICE)
 
 

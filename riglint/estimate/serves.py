@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 from riglint.kit.lend import good_until
 from riglint.kit.read import Gear, Kit
 from riglint.outcome import Result
+from riglint.plan.conditions import words_of
 from riglint.plan.connectors import Connector as ConnectorFacts
 from riglint.plan.lines import Piece as PieceFacts
 from riglint.plan.points import Point as PointFacts
@@ -87,7 +88,7 @@ def _fit(gear: Gear, place: str, load: Load, rope: PieceFacts | None, factors: L
     if record.retired:
         return Fit(gear.number, Result.FAILED, f"taken out of use: {record.retired}")
     if place == "block" and isinstance(record, RedirectFacts):
-        return _block(gear.number, record, load, rope, factors)
+        return _looked_over(_block(gear.number, record, load, rope, factors), record)
     if place == "anchor" and isinstance(record, PointFacts):
         rated = None if record.rated is None else record.rated.low
         return _judged(gear.number, Rating(rated, None, ("fitting",), Span(1.0, 1.0), ()), load, factors)
@@ -98,10 +99,11 @@ def _fit(gear: Gear, place: str, load: Load, rope: PieceFacts | None, factors: L
     return Fit(gear.number, Result.CANT_TELL, "its kind isn't known")
 
 
-def _looked_over(fit: Fit, facts: PieceFacts | ConnectorFacts) -> Fit:
+def _looked_over(fit: Fit, facts: PieceFacts | ConnectorFacts | RedirectFacts) -> Fit:
     """The fit, no better than what was seen on the gear allows."""
-    seen = (facts.condition,) if isinstance(facts.condition, str) else facts.condition or ()
-    unfit, doubtful = ([word for word in words if word in seen] for words in (DAMAGED, DOUBTFUL))
+    seen = words_of(facts.condition)
+    seen = (*seen, "worn") if not isinstance(facts, PieceFacts) and facts.worn else seen
+    unfit, doubtful = (tuple(word for word in words if word in seen) for words in (DAMAGED, (*DOUBTFUL, "worn")))
     if unfit:
         return Fit(fit.number, Result.FAILED, f"it is stated as {', '.join(unfit)}")
     if doubtful and fit.result is Result.PASSED:

@@ -57,7 +57,7 @@ class JoinGear(Record, Join):
 class ConnectorGear(Record, Connector):
     """A shackle, sling, strap or another connector. Its length is that of a single straight pull."""
 
-    rigged_by = Record.rigged_by | {"wrapped", "leg_angle", "off_line", "pin_moused", "pin_bears", "legs"}
+    rigged_by = Record.rigged_by | {"wrapped", "leg_angle", "off_line", "pin_moused", "pin_bears", "legs", "edge"}
     is_: Literal["connector"] = Field(alias="is", description="what it is")
 
 

@@ -18,6 +18,7 @@ from riglint.plan.quantities import (
     SignedLength,
     Size,
     Slope,
+    Span,
     Tilt,
     Weight,
 )  # fmt: skip
@@ -106,6 +107,15 @@ class Outline(PlanPart):
     heading: Bearing | None = Field(None, description="which way the body's front looks")
 
 
+class Outriggers(PlanPart):
+    """Outriggers or stabilisers that are set and carry the body, or one end of it."""
+
+    across: Size = Field(
+        description="between the middles of its pads, across the body; of wheels that carry one end, if closer"
+    )
+    along: Size | None = Field(None, description="between what carries its two ends: pads, or pads and an axle")
+
+
 Securing = Literal["brakes", "chocks", "spades", "anchored", "in gear", "tied back"]
 
 
@@ -123,6 +133,7 @@ class Body(CheckedPart):
     wheelbase: Size | None = Field(
         None, description="between the first and the last axle; of a trailer that rests on its drawbar, from there"
     )
+    outriggers: Outriggers | None = Field(None, description="outriggers or stabilisers that are set and carry it")
     running_gear: Literal["wheels", "tracks", "none"] | None = Field(None, description="what it runs on")
     pulled: Literal["forwards", "backwards"] | None = Field(None, description="which way it is pulled")
     own_power: Flag | None = Field(None, description="whether it helps with its own engine")
@@ -136,16 +147,24 @@ class Body(CheckedPart):
         """What only the load has belongs to the load; a weight acts within what it stands on."""
         if self.ground and self.ground.zones and not self.moves:
             yield Misfit("ground/zones", "zones lie along a travel, and this body has none", "give them to the load")
+        if self.outriggers and self.moves:
+            yield Misfit("outriggers", "the load moves, and nothing that is set carries it", "give them to what stays")
         yield from self._out_of_place()
+
+    def stands_on(self) -> tuple[Span | None, Span | None]:
+        """How wide and how long what it stands on is: its outriggers, where they are set, else its wheels or tracks."""
+        if self.outriggers:
+            return self.outriggers.across, self.outriggers.along
+        return self.track, self.wheelbase
 
     def _out_of_place(self) -> Iterator[Misfit]:
         """A weight that acts outside of what the body stands on or over its top, or wheels outside of its outline."""
         gravity, outline = self.centre_of_gravity, self.outline
         if gravity:
-            for key, base in (("left", self.track), ("ahead", self.wheelbase)):
+            for key, base in zip(("left", "ahead"), self.stands_on(), strict=True):
                 off = getattr(gravity, key)
                 if off and base and max(map(abs, off)) >= 0.5 * base.low:
-                    found = "the weight acts outside of the wheels"
+                    found = f"the weight acts outside of the {'outriggers' if self.outriggers else 'wheels'}"
                     yield Misfit(f"centre_of_gravity/{key}", found, "write how far it acts from the body's middle")
             if outline and outline.height and gravity.height.low > outline.height.high:
                 found = "the weight acts over the body's top"

@@ -6,8 +6,10 @@ from typing import Literal
 from pydantic import Field
 
 from riglint.plan.base import Basis, CheckedPart, Flag, FromKit, Misfit, Notes
-from riglint.plan.lines import Conditions, over_strength
-from riglint.plan.quantities import Diameter, Rating, RiggedLength, RiggedSize, Spread
+from riglint.plan.conditions import ConnectorConditions
+from riglint.plan.edges import Edge
+from riglint.plan.lines import over_strength
+from riglint.plan.quantities import Diameter, Rating, RiggedLength, RiggedSize, Share, Spread
 
 ConnectorKind = Literal[
     "bow shackle", "dee shackle", "soft shackle", "strap", "sling", "wire sling", "chain", "rope strop",
@@ -42,11 +44,13 @@ class Connector(CheckedPart):
     pin: Literal["screw", "bolt, nut and cotter", "round"] | None = Field(None, description="what pin a shackle has")
     pin_moused: Flag | None = Field(None, description="whether the pin is secured against turning out")
     pin_bears: Literal["eye", "running rope", "rolling part"] | None = Field(None, description="what bears on the pin")
-    diameter: Diameter | None = Field(None, description="of its rope or bar")
+    diameter: Diameter | None = Field(None, description="of its rope or bar; of webbing its thickness")
+    edge: Edge | None = Field(None, description="the sharpest edge that it bears on; left out where it bears on none")
     material: Literal["steel", "fibre", "wire"] | None = Field(None, description="what it is made of")
     legs: tuple[BridleLeg, ...] | None = Field(None, min_length=2, max_length=3, description="the legs of a bridle")
     equalised: Flag | None = Field(None, description="whether a bridle's legs share the load by themselves")
-    condition: Conditions | None = Field(None, description="what was seen when it was looked over")
+    condition: ConnectorConditions | None = Field(None, description="what was seen when it was looked over")
+    worn: Share | None = Field(None, description="how much of its own size is gone where it is worn most")
     from_kit: FromKit = None
     notes: Notes = None
 

@@ -6,15 +6,13 @@ from typing import Annotated, Literal
 from pydantic import Discriminator, Field, Tag
 
 from riglint.plan.base import Basis, CheckedPart, FromKit, Misfit, Name, Notes, PlanPart, Text
+from riglint.plan.conditions import RopeConditions, one_or_list
+from riglint.plan.edges import Edge
 from riglint.plan.quantities import Diameter, Rating, Share, Size, Span
 
 RopeKind = Literal[
     "hmpe", "polyester", "nylon", "polypropylene", "aramid", "manila",
     "wire", "wire, fibre core", "wire, steel core",
-]  # fmt: skip
-RopeCondition = Literal[
-    "good", "flattened", "fuzzy", "cut", "melted", "glazed", "stiff", "pulled strand", "kinked", "crushed",
-    "broken wires", "corroded",
 ]  # fmt: skip
 JoinKind = Literal[
     "loop-to-loop square knot", "loop-to-loop cow hitch", "splice", "shackle", "soft shackle",
@@ -25,18 +23,9 @@ Twist = Literal["none", "quarter turn", "half turn", "one turn", "more than one 
 Ending = Literal["spliced eye", "thimble", "swaged", "clips", "wedge socket", "knot", "socket", "plain"]
 
 
-def _one_or_list(value: object) -> str:
-    """A list is told from one word by its look, so that only what was meant is complained of."""
-    return "(list)" if isinstance(value, list | tuple) else "(one)"
-
-
-Conditions = Annotated[
-    Annotated[RopeCondition, Tag("(one)")] | Annotated[tuple[RopeCondition, ...], Tag("(list)")],
-    Discriminator(_one_or_list),
-]
 PathWord = Annotated[
     Annotated[str, Tag("(one)")] | Annotated[tuple[str, ...], Field(min_length=1, max_length=12), Tag("(list)")],
-    Discriminator(_one_or_list),
+    Discriminator(one_or_list),
 ]
 PATH = "from `winch` or a made-fast end, through redirects as `name.seat`, to what the dead end is made fast to"
 Path = Annotated[tuple[PathWord, ...], Field(min_length=2, max_length=26, description=PATH)]
@@ -60,7 +49,7 @@ class Piece(CheckedPart):
     basis: Basis = None
     ends: Ending | None = Field(None, description="how its ends are made")
     splice_tail: Size | None = Field(None, description="how long the buried tail of its splice is")
-    condition: Conditions | None = Field(None, description="what was seen when it was looked over")
+    condition: RopeConditions | None = Field(None, description="what was seen when it was looked over")
     age: Text | None = Field(None, description="how old it is; for the record")
     from_kit: FromKit = None
     notes: Notes = None
@@ -114,4 +103,5 @@ class Line(PlanPart):
 
     pieces: tuple[Entry, ...] = Field(min_length=1, max_length=25, description=PIECES)
     path: Path
+    edge: Edge | None = Field(None, description="the sharpest edge that it bears on; left out where it bears on none")
     notes: Notes = None

@@ -8,6 +8,7 @@ from riglint.plan.base import Name, Notes, PlanPart, Text
 from riglint.plan.bodies import Body, Travel
 from riglint.plan.connectors import Connector
 from riglint.plan.crew import Damper, Person, Signals, Stop
+from riglint.plan.edges import Edge
 from riglint.plan.lines import PIECES, Entry, Line, Path
 from riglint.plan.points import Point
 from riglint.plan.quantities import Bearing, refusal
@@ -33,6 +34,7 @@ class StageLine(PlanPart):
     pieces: tuple[Entry, ...] | None = Field(
         None, min_length=1, max_length=25, description=f"where they change: {PIECES}"
     )
+    edge: Edge | None = Field(None, description="the sharpest edge that it bears on in this stage")
 
 
 class Stage(PlanPart):

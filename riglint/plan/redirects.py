@@ -6,8 +6,9 @@ from typing import Literal
 from pydantic import Field
 
 from riglint.plan.base import Basis, CheckedPart, Flag, FromKit, Misfit, Notes
+from riglint.plan.conditions import RedirectConditions
 from riglint.plan.lines import JoinKind, over_strength
-from riglint.plan.quantities import Diameter, Loss, Rating, Sheaves, Weight
+from riglint.plan.quantities import Diameter, Loss, Rating, Share, Sheaves, Weight
 
 SeatName = Literal["sheave", "groove", "bore", "head"]
 SEATS_OF = {"block": ("sheave", "head"), "ring": ("groove", "bore")}
@@ -64,6 +65,8 @@ class Redirect(CheckedPart):
         None, description="what it is made of; for the record"
     )
     weight: Weight | None = Field(None, description="what it weighs; for the record")
+    condition: RedirectConditions | None = Field(None, description="what was seen when it was looked over")
+    worn: Share | None = Field(None, description="how much of its own size is gone where it is worn most")
     from_kit: FromKit = None
     notes: Notes = None
 

@@ -26,7 +26,7 @@ def resolve_line(
     if faults.told > before or dead_end is None:
         return None
     pieces, joins, length, unstated = _lay_out(entries)
-    return Line(name, pointer, pieces, joins, turns, first, dead_end, length, unstated)
+    return Line(name, pointer, pieces, joins, turns, first, dead_end, length, unstated, facts.edge)
 
 
 Entry = tuple[str, PieceFacts | JoinFacts, str]

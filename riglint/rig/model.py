@@ -15,6 +15,7 @@ from riglint.plan.connectors import Connector as ConnectorFacts
 from riglint.plan.crew import Damper, Signals
 from riglint.plan.crew import Person as PersonFacts
 from riglint.plan.crew import Stop as StopFacts
+from riglint.plan.edges import Edge
 from riglint.plan.lines import Join as JoinFacts
 from riglint.plan.lines import Piece as PieceFacts
 from riglint.plan.plan import Works
@@ -138,6 +139,7 @@ class Line(NamedTuple):
     dead_end: Chain
     length: Span
     unstated: tuple[str, ...]  # pieces whose length the plan does not give
+    edge: Edge | None  # the sharpest that it bears on
 
 
 class Winch(NamedTuple):

@@ -191,7 +191,10 @@ class StageResolver:
             if name in own:
                 pointer = f"{self.base}/lines/{name}"
                 pieces_at = f"{pointer}/pieces" if own[name].pieces else pieces_at
-                rigged = facts.model_copy(update={"pieces": own[name].pieces or facts.pieces, "path": own[name].path})
+                new = own[name]
+                rigged = facts.model_copy(
+                    update={"pieces": new.pieces or facts.pieces, "path": new.path, "edge": new.edge}
+                )
             lines.append(resolve_line(name, rigged, pointer, pieces_at, chains, self.faults))
         for name in own:
             if name not in self.plan.lines:

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from typing import Final, NamedTuple
 
 from riglint.outcome import Inspection
+from riglint.plan.conditions import words_of
 from riglint.report.numbers import show
 from riglint.report.summary import Summary, summaries
 from riglint.report.words import listed
@@ -179,11 +180,14 @@ def _made_fast(chain: Chain) -> str:
 def _piece(stage: _Stage, piece: Piece) -> Item:
     facts = piece.facts
     size = show(facts.diameter.mid, "m", stage.system) if facts.diameter else "diameter not stated"
-    seen = facts.condition
-    found = listed((seen,) if isinstance(seen, str) else seen or ())
-    note = _note(f"the plan says: {found}" if found and found != "good" else "", stage.most("piece", piece.name))
+    note = _note(_seen(facts.condition), stage.most("piece", piece.name))
     text = f"{piece.name}, {facts.rope or 'rope'} of {size}: looked over along its whole length and at both ends"
     return Item(piece.pointer.lstrip("/"), text, note)
+
+
+def _seen(condition: str | tuple[str, ...] | None) -> str:
+    found = listed(words_of(condition))
+    return f"the plan says: {found}" if found and found != "good" else ""
 
 
 def _join(stage: _Stage, join: Join) -> Item:
@@ -203,7 +207,8 @@ def _redirects(stage: _Stage) -> Iterator[Item]:
         hangs = f", hung from {_made_fast(redirect.hanger)}" if redirect.hanger else ", between its lines"
         kind = redirect.facts.kind
         text = f"{redirect.name}, {kind}{hangs}: rope in the {seats}; {looks.REDIRECTS[kind]}"
-        yield Item(f"redirects/{redirect.name}", text, stage.most("redirect", redirect.name))
+        note = _note(_seen(redirect.facts.condition), stage.most("redirect", redirect.name))
+        yield Item(f"redirects/{redirect.name}", text, note)
 
 
 def _connectors(stage: _Stage) -> Iterator[Item]:
@@ -211,7 +216,7 @@ def _connectors(stage: _Stage) -> Iterator[Item]:
         facts = connector.facts
         what = f", {facts.kind}" if facts.kind else ""
         look = looks.CONNECTORS.get(facts.kind or "", looks.UNSTATED)
-        how = _note(looks.PINS.get(facts.pin or "", ""), facts.wrapped or "")
+        how = _note(_note(_seen(facts.condition), looks.PINS.get(facts.pin or "", "")), facts.wrapped or "")
         text = f"{connector.name}{what}, from {begins} to {ends}: {look}"
         yield Item(f"connectors/{connector.name}", text, _note(how, stage.most("connector", connector.name)))
 

@@ -59,7 +59,7 @@ def missing_for_tipping(stage: StageSolution, body: Body) -> tuple[str, ...]:
     facts, ground = body.facts, body.facts.ground
     there: tuple[tuple[str, object], ...] = (
         ("weight", facts.weight),
-        ("track", facts.track),
+        ("track", facts.stands_on()[0]),
         ("outline/heading", facts.outline and facts.outline.heading),
         ("ground/side_slope", ground and ground.side_slope),
         ("ground/slope", ground and ground.slope),
@@ -68,10 +68,17 @@ def missing_for_tipping(stage: StageSolution, body: Body) -> tuple[str, ...]:
     return tuple(fact for fact, value in there if value is None)
 
 
+def missing_endways(body: Body) -> tuple[str, ...]:
+    """What a body lacks to be judged for tipping over its ends; without it sideways alone is judged."""
+    if body.facts.stands_on()[1]:
+        return ()
+    return (place(body.pointer, "outriggers/along" if body.facts.outriggers else "wheelbase"),)
+
+
 def overturns(
     stage: StageSolution, component: Component, body: Body, case: Case, north_rad: float | None
 ) -> Iterator[Overturn]:
-    """Over both sides and, where the wheelbase is stated, both ends, at every station of a case.
+    """Over both sides and, where the length of what it stands on is stated, both ends, at every station of a case.
 
     Of the points that carry load the one with the longest lever counts for all of the pull: its height where the pull
     goes towards the edge, its distance in from the edge where it lifts, and out past it where it presses down. On a
@@ -115,13 +122,14 @@ def tips_most(
 
 
 def _edges(stage: StageSolution, body: Body, north_rad: float | None) -> Iterator[_Edge]:
-    """Both sides, and both ends where the wheelbase is stated. The middle of a base is that of the outline.
+    """Both sides, and both ends where how far these are apart is stated. The middle of a base is the outline's.
 
     The side slope falls towards whichever side is judged, the safer way, and so does the slope of a body that stays
     or lies across its way. A load that lies along its way has its slopes as they are stated, zones and all.
     """
     facts, ground = body.facts, body.facts.ground
-    if not (facts.track and facts.outline and facts.outline.heading and facts.centre_of_gravity and ground):
+    across, along = facts.stands_on()
+    if not (across and facts.outline and facts.outline.heading and facts.centre_of_gravity and ground):
         return
     level = heading(plan_angle(facts.outline.heading.low, north_rad))
     aside: Vec = (-level[1], level[0], 0.0)
@@ -131,13 +139,13 @@ def _edges(stage: StageSolution, body: Body, north_rad: float | None) -> Iterato
     slopes = [slope for slope in stated if slope is not None]
     steepest_rad = max((max(map(abs, slope)) for slope in slopes), default=0.0)
     for sign in (1.0, -1.0):
-        half_m = 0.5 * facts.track.low
+        half_m = 0.5 * across.low
         yield _Edge("sideways", scale(aside, sign), half_m, half_m - _toward(off_left, sign), side_rad, steepest_rad)
-    if facts.wheelbase is None:
+    if along is None:
         return
     course = dot(level, unit((stage.stage.direction[0], stage.stage.direction[1], 0.0))) if body.moves else 0.0
     for sign in (1.0, -1.0):
-        half_m = 0.5 * facts.wheelbase.low
+        half_m = 0.5 * along.low
         if abs(course) > _IN_LINE:
             slope_rad = max(_toward(slope, -sign if course > 0.0 else sign) for slope in slopes)
         else:

@@ -147,9 +147,13 @@ def may_meet(stage: RigStage, begins: str, ends: str) -> bool:
     return ends in stage.redirects and (begins in stage.redirects or begins == "winch")
 
 
-DAMAGED: Final = ("cut", "melted", "broken wires", "kinked", "crushed", "glazed")
-"""What may have been seen on gear that is damage: nobody can say what is left of it. Sources: rule `rope-condition`."""
-DOUBTFUL: Final = ("stiff", "pulled strand", "corroded")
+DAMAGED: Final = (
+    "cut", "melted", "broken wires", "kinked", "crushed", "glazed", "broken stitches",
+    "bent", "stretched", "cracked", "burnt", "welded on", "thread damaged", "sheave wobbles",
+)  # fmt: skip
+"""What may have been seen on gear that is damage: nobody can say what is left of it. Sources: rules `rope-condition`
+and `gear-condition`."""
+DOUBTFUL: Final = ("stiff", "pulled strand", "corroded", "gouged", "mark missing")
 """What is to be looked into before the gear is used."""
 
 

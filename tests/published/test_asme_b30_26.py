@@ -5,6 +5,7 @@ from math import degrees, radians
 import pytest
 
 from riglint.mechanics.capacity import BOW_INCLUDED_MAX_RAD, shackle_side_factor
+from riglint.rulebook.find import standard_rulebook
 
 
 @pytest.mark.parametrize(
@@ -22,3 +23,8 @@ def test_between_bands_the_next_one_counts(off_deg: float, share: float | None) 
 
 def test_two_legs_in_the_bow() -> None:
     assert degrees(BOW_INCLUDED_MAX_RAD.value) == pytest.approx(120)
+
+
+def test_hardware_that_has_lost_a_tenth_of_its_size_ends_its_use() -> None:
+    """26-1.8.5(d), from memory: a 10 % reduction of the original dimension at any point."""
+    assert standard_rulebook().limits["gear-condition"]["worn"] == pytest.approx(0.10)
