@@ -43,7 +43,7 @@ _NOBODY = Words("", "", "it isn't said where the winch operator is")
 @rule(
     title="The winch operator's place", grade=Grade.WARNING, guards="people", basis=(_HANDLERS,), once=True,
     limits=(
-        Limit("distance", 1.8288, "m", "least distance from the winch", _HANDLERS, "lower"),
+        Limit("distance", 1.8288, "m", "least distance from the winch", _HANDLERS, "lower", 1.8288),
         Limit("half_angle", radians(15.0), "rad", "half angle of the cone about the line", _CONE, "lower"),
     ),
     worse=Worse.by(taken_away="people people/*/at"),

@@ -71,10 +71,10 @@ _NOBODY = Words("", "nobody is near the rig", "it isn't said who stands where")
     title="People clear of the danger areas", grade=Grade.DANGER, guards="people",
     basis=(_RECOIL, _LENGTHS, _ANGLE, _BIGHT), once=True,
     limits=(
-        Limit("clearance", CLEARANCE_M, "m", "least distance beside a leg", _BESIDE, "lower"),
+        Limit("clearance", CLEARANCE_M, "m", "least distance beside a leg", _BESIDE, "lower", CLEARANCE_M),
         Limit("half_angle", HALF_ANGLE_RAD, "rad", "half angle of the cones of recoil and flight", _CONE, "lower"),
-        Limit("floor", 1.0, "1", "lengths within which it is a danger", _LENGTHS, "lower"),
-        Limit("strict", 2.0, "1", "lengths within which it is a caution", _LENGTHS, "lower"),
+        Limit("floor", 1.0, "1", "lengths within which it is a danger", _LENGTHS, "lower", 1.0),
+        Limit("strict", 2.0, "1", "lengths within which it is a caution", _LENGTHS, "lower", 1.0),
     ),
     worse=Worse.by(nearer="people/*/at", taken_away="dampers people people/*/at people/*/in"))  # fmt: skip
 def people_clear(solution: Solution, limits: Limits) -> Checks:

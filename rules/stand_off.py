@@ -47,8 +47,8 @@ _WORDS = Words(
     title="Distance of people on foot", grade=Grade.CAUTION, guards="people", basis=(_ONE, _TWO, _LONGEST, _SPAN),
     once=True,
     limits=(
-        Limit("floor", 1.0, "1", "longest legs that everybody stands off", _ONE, "lower"),
-        Limit("strict", 2.0, "1", "longest legs that everybody had better stand off", _TWO, "lower"),
+        Limit("floor", 1.0, "1", "longest legs that everybody stands off", _ONE, "lower", 1.0),
+        Limit("strict", 2.0, "1", "longest legs that everybody had better stand off", _TWO, "lower", 1.0),
     ),
     worse=Worse.by(taken_away="people people/*/at people/*/in"),
 )  # fmt: skip

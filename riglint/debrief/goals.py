@@ -7,6 +7,7 @@ from typing import Final, NamedTuple
 
 from riglint.debrief.handed import Handed
 from riglint.debrief.task import Given, Task
+from riglint.mechanics.resistance import tracked_reduction_fraction
 from riglint.outcome import Grade, Result
 from riglint.plan.bodies import Body, Ground, Resistance
 from riglint.reading.quantity import Span
@@ -99,8 +100,21 @@ def _against(facts: Body, given: Given, distance: Span | None) -> Iterator[tuple
     if given.surface:
         surfaces = [ground.surface, *(zone.surface for zone in zones if zone.surface is not None)]
         yield "surface", _worst(_as_given(surface, given.surface) for surface in surfaces)
+    if given.running_gear:
+        yield "running gear", _as_given(facts.running_gear, given.running_gear)
+    if given.running_gear or given.mired:
+        yield "help of its tracks", Result.FAILED if _eased(facts) > _eased(given) else Result.PASSED
     if facts.resistance is not None:
         yield "resistance", _not_below_doctrine(facts, facts.resistance)
+
+
+def _eased(of: Body | Given) -> float:
+    """What is taken off a mire for a tracked load that is pulled backwards or drives along."""
+    if of.running_gear != "tracks":
+        return 0.0
+    return tracked_reduction_fraction(
+        pulled_backwards=of.pulled == "backwards", power_applied=of.own_power is True
+    ).value
 
 
 def _worst(results: Iterable[Result]) -> Result:

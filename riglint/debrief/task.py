@@ -32,6 +32,9 @@ class Given(PlanPart):
     mired: MireDepth | None = Field(None, description="how deep it is mired")
     surface: Text | None = Field(None, description="what it stands on, in a plan's words")
     slope: Slope | None = Field(None, description="along the pull, with `up` or `down`")
+    running_gear: Literal["wheels", "tracks", "none"] | None = Field(None, description="what it runs on")
+    pulled: Literal["forwards", "backwards"] | None = Field(None, description="which way it is to be pulled")
+    own_power: Flag | None = Field(None, description="whether it can help with its own engine")
 
 
 class Goals(PlanPart):

@@ -14,7 +14,8 @@ SCHEMA_ID = "https://riglint.example/schemas/house-1.json"
 
 # (what only the program checks, why a schema can't)
 MODEL_ONLY: tuple[tuple[str, str], ...] = (
-    ("rules and limits that are set or set aside exist, and values have the limit's own unit",
+    ("rules and limits that are set or set aside exist, and values have the limit's own unit and, where people stand,"
+     " let no more pass than any source does",
      "a schema doesn't know the rulebooks"),
     ("a last day of a waiver that is no day counts as gone by; the schema calls it an error",
      "an editor should mark it, and a run should go on"),

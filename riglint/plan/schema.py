@@ -33,7 +33,8 @@ MODEL_ONLY: tuple[tuple[str, str], ...] = (
     ("a person is at a place or in a body, not both", "kept with the other rules on keys that go together"),
     ("a ring has no sheave or head, a block no groove or bore; a ring has no count of sheaves",
      "kept with the other rules on keys that go together"),
-    ("`pickets` and `deadman` belong to points of their kind, `legs` and `equalised` to bridles, `zones` to the load",
+    ("`pickets` and `deadman` belong to points of their kind, `legs` and `equalised` to bridles, `zones` to the load,"
+     " `outriggers` to what stays",
      "kept with the other rules on keys that go together"),
     ("every name that is referred to exists: bodies, points, connectors, redirects and their seats, lines, joins",
      "a schema can't look a name up"),

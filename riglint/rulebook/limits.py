@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import isclose
 from typing import Final, Literal, NamedTuple
 
 from riglint.outcome import Basis, Changed, Unit, Value
@@ -21,7 +22,10 @@ class LimitError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """A number that a rule compares with. `milder` says whether a higher or a lower value lets more pass."""
+    """A number that a rule compares with. `milder` says whether a higher or a lower value lets more pass.
+
+    `mildest` is for what keeps people alive: the least stern figure that is published, beyond which no file may go.
+    """
 
     name: str
     value: float
@@ -29,6 +33,7 @@ class Limit:
     says: str
     basis: Basis
     milder: Literal["higher", "lower"]
+    mildest: float | None = None
 
     def __post_init__(self) -> None:
         if not self.name.isidentifier() or self.name != self.name.lower():
@@ -50,7 +55,15 @@ class Limit:
             raise LimitError(f"{error.found}; {error.serves}") from None
         if low != high:
             raise LimitError(f"`{text}` is a range; a limit is one value")
+        if self._too_mild(low):
+            side, unit = ("less" if self.milder == "higher" else "more"), "" if self.unit == "1" else f" {self.unit}"
+            raise LimitError(f"`{text}` lets more pass than any source does; write {self.mildest:.5g}{unit} or {side}")
         return low
+
+    def _too_mild(self, value: float) -> bool:
+        if self.mildest is None or isclose(value, self.mildest, rel_tol=1e-9):
+            return False
+        return (value > self.mildest) if self.milder == "higher" else (value < self.mildest)
 
 
 class Setting(NamedTuple):

@@ -162,6 +162,34 @@ def test_the_verdict_says_clear_only_of_what_the_rules_found(tmp_path):
     assert "CLEAR: nothing was found that halts the pull, but heed what is told below." in one_page(near, 1)
 
 
+WHEELS = "running_gear: wheels\n    pulled: forwards\n    own_power: false"
+
+
+@pytest.mark.parametrize(
+    ("given", "own", "why"),
+    [
+        ("", WHEELS, ""),
+        ("", WHEELS.replace("wheels", "tracks"), ""),
+        ("", "running_gear: tracks\n    own_power: true", "made easier: help of its tracks"),
+        (", running_gear: wheels", WHEELS, ""),
+        (", running_gear: wheels", WHEELS.replace("wheels", "tracks"), "made easier: running gear"),
+        (", running_gear: wheels", "own_power: false", "not said: running gear"),
+        (", running_gear: tracks, pulled: backwards", "running_gear: tracks\n    pulled: backwards", ""),
+        (
+            ", running_gear: tracks, pulled: backwards",
+            "running_gear: tracks\n    pulled: backwards\n    own_power: true",
+            "made easier: help of its tracks",
+        ),
+    ],
+)  # fmt: skip
+def test_a_scenario_is_not_made_easier_by_tracks_of_ones_own(tmp_path, given, own, why):
+    """Doctrine takes 10 % off a mire for tracks pulled backwards and 40 % for power on them, and nothing for wheels."""
+    asked = task_of(TASK.replace("mired: wheel depth, slope", f"mired: wheel depth{given}, slope"))
+    plan = handed(tmp_path, edited((WHEELS, own)))
+    [goal] = [goal for goal in goals(asked, plan) if goal.what == "the load is that of the scenario"]
+    assert goal.why == why
+
+
 def test_a_plan_that_cant_be_read_has_no_marks(tmp_path):
     bad = handed(tmp_path, edited(("weight: 5.8 t to 6.4 t", "weight: 6.4")))
     found = marks_of(bad)

@@ -119,6 +119,33 @@ def test_a_limit_of_a_broken_rule_hides_nothing(tmp_path):
     assert len(of(found, "warning")) == 1
 
 
+@pytest.mark.parametrize(
+    ("limit", "serves"),
+    [
+        ("people-clear: {floor: 0.9}", "write 1 or more"),
+        ("people-clear: {strict: 0}", "write 1 or more"),
+        ("people-clear: {clearance: 5 ft}", "write 1.8288 m or more"),
+        ("stand-off: {floor: 0.5}", "write 1 or more"),
+        ("operator-place: {distance: 1 m}", "write 1.8288 m or more"),
+    ],
+)
+def test_nobody_may_stand_nearer_than_any_source_has_it(tmp_path, limit, serves):
+    """One line length by FM 4-30.31, 6 ft by NAVEDTRA 14160: else a house could set a DANGER to nothing."""
+    plan = house(tmp_path, f"limits: {{{limit}}}\n")
+    with pytest.raises(ReadingFailed) as failed:
+        Contexts().of(plan)
+    [problem] = failed.value.problems
+    assert "lets more pass than any source does" in problem.what
+    assert problem.serves == serves
+
+
+def test_a_house_may_choose_between_what_sources_say_and_be_sterner(tmp_path):
+    plan = house(tmp_path, "limits: {people-clear: {strict: 1, clearance: 6 ft, floor: 3}}\n")
+    limits = Contexts().of(plan).rulebook.limits["people-clear"]
+    assert [limits[name] for name in ("strict", "floor")] == [1.0, 3.0]
+    assert limits["clearance"] == pytest.approx(1.8288)
+
+
 # (what the house file says, the place, part of what is found, part of what would serve)
 WRONG = [
     ("limit: {}", "/limit", "`limit` isn't known", "`limits`?"),

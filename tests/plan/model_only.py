@@ -120,6 +120,10 @@ EDITS: dict[str, list[Edit]] = {
         ("kind: ring", "kind: ring, sheaves: 2", "/redirects/ring_a/sheaves", "a ring has no sheaves"),
     ],
     "`pickets` and `deadman`": [
+        (
+            "weight: 5.8 t", "outriggers: {across: 4 m}\n    weight: 5.8 t", "/bodies/fruit_truck/outriggers",
+            "the load moves",
+        ),
         ("strap_height: 0.4 m", "pickets: {arrangement: 3-2-1}", "/points/ash/pickets", "belongs to a point"),
         (
             "strap_height: 0.4 m", "deadman: {material: log, length: 2 m, face: 0.3 m, depth: 1 m}",
