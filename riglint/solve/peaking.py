@@ -200,7 +200,7 @@ def _stalls_at(scene: Scene, resists: ResistanceFigures, low: Station, high: Sta
         return None
     at = resists.hauling.high / stall_n
     least, most = min(low.ratio_least, high.ratio_least), max(low.ratio_most, high.ratio_most)
-    return at if least < at < most else None
+    return at if max(0.0, least) < at < most else None  # what resists with nothing never stalls it
 
 
 def _tangents_meet(low: Level, high: Level, apart_m: float) -> float:

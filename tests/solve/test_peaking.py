@@ -173,3 +173,22 @@ def test_no_place_of_the_travel_loads_a_swinging_block_more(x: int, y: int, asid
 
 def test_a_pull_that_swings_evenly_gets_no_further_station() -> None:
     assert [s.title for s in by_the_rock((-200.0, 4.0), 4.0, 0.0).stations][1:-1] == []
+
+
+def test_a_load_that_resists_with_nothing_and_comes_past_the_winch_is_worked_out() -> None:
+    """It rolls down its bank by itself, and on beyond where the line comes abeam: no gain stalls the winch."""
+    text = """
+rig_plan: 1
+title: down and past
+bodies:
+  trailer:
+    moves: {distance: 44 m, bearing: 0 deg}
+    weight: 4 t
+    ground: {surface: firm track, mired: none, slope: 15 deg down}
+points: {eye: {on: trailer, at: [0 m, 0 m]}, mount: {on: ground, at: [30 m, 0 m]}}
+winch: {mounted: mount, rated_pull: 40 kN, rated_layer: 1, stall_pull: 45 kN}
+lines: {haul: {pieces: [main: {rope: hmpe, diameter: 10 mm, length: 40 m}], path: [winch, eye]}}
+"""
+    [stage] = solve(load_plan(text, "past.yaml").rig).stages
+    assert stage.stations[-1].travel_m == pytest.approx(44.0)
+    assert stage.stations[0].resistance.hauling == (0.0, 0.0)
