@@ -12,7 +12,8 @@ their tread each, against a margin.
 The margin of 0.5 m is common practice, no source: it is what a block hangs over and what
 a winch overruns. Touching is a DANGER, inside the margin a CAUTION. A redirect whose
 tread is not stated is taken to be up to half a metre: where that alone decides, it can't
-be told.
+be told. Nor can it be where rope runs straight past a redirect, or hangs slack: it may then
+stand anywhere.
 
 What to do: stop earlier, move the anchor back, or re-rig with shorter connectors.
 
@@ -21,12 +22,14 @@ leg = 0.8 m; tread_1 = 0.12 m; tread_2 = 0.1 m; margin = 0.5 m
 clear = leg - (tread_1 + tread_2) / 2 = 0.69 m
 """
 
-from typing import Final, NamedTuple
+from math import inf
+from typing import NamedTuple
 
 from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, first_least
-from riglint.solve.rope import hangers_lack, may_meet, stages, stands_between
+from riglint.solve.loose import stands_loose
+from riglint.solve.rope import LARGEST_TREAD_M, hangers_lack, may_meet, stages, stands_between, widest_tread_m
 from riglint.solve.solution import Leg
 
 _BASIS = Basis("common practice", "half a metre is left between redirects at the end of the pull")
@@ -37,14 +40,13 @@ _WORDS = Words(
     "what is left between {one} and {other} at {travel} of travel can't be told",
     "Stop before that, or set {one} and {other} farther apart",
 )
-LARGEST: Final = 0.5
-"""Metres: no redirect that a crew handles has a larger tread."""
 
 
 class _Near(NamedTuple):
     leg: Leg
     length_m: float
     travel_m: float
+    loose: tuple[str, ...]  # of its redirects those that may stand anywhere at some station
 
 
 @rule(
@@ -59,13 +61,17 @@ def redirects_meet(solution: Solution, limits: Limits) -> Checks:
         legs = [_named(stage, leg) for leg in start.legs]
         pairs = {frozenset((leg.begins, leg.ends)): i for i, leg in enumerate(legs) if _counts(stage, leg)}
         for index in pairs.values():
-            yield _check(stage, _nearest(stage, index), limits["margin"])
+            yield _check(stage, _nearest(stage, index, legs[index]), limits["margin"])
 
 
-def _nearest(stage: StageSolution, index: int) -> _Near:
+def _nearest(stage: StageSolution, index: int, leg: Leg) -> _Near:
     """A leg where it is shortest: there is a station wherever redirects that pass each other are nearest."""
-    found = [_Near(s.legs[index], s.legs[index].length_m, s.travel_m) for s in stage.stations]
-    return first_least(found, lambda near: near.length_m)
+    own = [name for name in (leg.begins, leg.ends) if name != "winch"]
+    loose = [[name for name in own if stands_loose(stage, s, name)] for s in stage.stations]
+    told = tuple(dict.fromkeys(name for names in loose for name in names))
+    held = [s for s, names in zip(stage.stations, loose, strict=True) if not names]
+    found = [_Near(s.legs[index], s.legs[index].length_m, s.travel_m, told) for s in held]
+    return first_least(found, lambda near: near.length_m) if found else _Near(leg, inf, 0.0, told)
 
 
 def _named(stage: StageSolution, leg: Leg) -> Leg:
@@ -81,14 +87,15 @@ def _counts(stage: StageSolution, leg: Leg) -> bool:
 
 def _check(stage: StageSolution, near: _Near, margin_m: float) -> Check:
     leg = _named(stage, near.leg)
-    treads = {name: _tread(stage, name) for name in (leg.begins, leg.ends) if name != "winch"}
+    treads = {name: widest_tread_m(stage.stage, name) for name in (leg.begins, leg.ends) if name != "winch"}
     missing = tuple(place(stage.stage.redirects[n].pointer, "tread") for n, tread in treads.items() if tread is None)
     untaped = hangers_lack(stage.stage, treads)
+    untaped += tuple(f"where {name} stands: the line does not draw it anywhere" for name in near.loose)
     sizes = sum(tread or 0.0 for tread in treads.values())
     first = stage.stage.redirects[leg.ends]
     where = Where("redirect", first.name, first.pointer, "", stage.stage.index, near.travel_m)
     terms = (("one", leg.begins), ("other", leg.ends))
-    least = near.length_m - 0.5 * (sizes + LARGEST * len(missing))
+    least = near.length_m - 0.5 * (sizes + LARGEST_TREAD_M * len(missing))
     sure = at_least(least, margin_m, "m", where, _WORDS, terms=terms, missing=untaped)
     if missing and sure.result is Result.PASSED:
         return sure
@@ -98,9 +105,3 @@ def _check(stage: StageSolution, near: _Near, margin_m: float) -> Check:
     grade = Grade.DANGER if clear < 1e-6 else Grade.CAUTION
     check = at_least(clear, margin_m, "m", where, _WORDS, missing=missing + untaped, terms=terms, working=(step,))
     return check._replace(grade=grade) if check.result is Result.FAILED else check
-
-
-def _tread(stage: StageSolution, name: str) -> float | None:
-    facts = stage.stage.redirects[name].facts
-    seats = (facts.sheave, facts.groove, facts.bore, facts.head)
-    return max((seat.tread.high for seat in seats if seat and seat.tread), default=None)

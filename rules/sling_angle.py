@@ -5,7 +5,7 @@ between them each leg carries the whole pull, and beyond that more than it. Wide
 draw what they hold together, and slide.
 
 How it is judged: a basket by the angle stated for its legs, a bridle by the widest angle
-between two of its legs at any station, against 120 degrees (legs at 30 degrees from level,
+between two of its legs at any station where it carries, against 120 degrees (legs at 30 degrees from level,
 across the pull): past that, WARNING. Past 90 degrees (legs at 45) it is a CAUTION.
 
     leg = pull / (2 cos(included / 2))
@@ -29,7 +29,9 @@ from riglint.outcome import Result, Where
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most
 from riglint.solve.hangers import Link, links
+from riglint.solve.loose import hangs_slack
 from riglint.solve.pulls import off_direction_rad
+from riglint.solve.solution import Station
 
 _WIDEST = Basis("standard", "two legs at 120 degrees at the most", ASME_B30_26, "26-1.9", "lifting", "read second hand")
 _NAVY = Basis("handbook", "keep legs above 45 degrees from level", "navedtra-14080", "bridle hitch", "lifting", "read")
@@ -59,7 +61,10 @@ def _connector(stage: StageSolution, link: Link, limits: Limits) -> Checks:
     connector, facts = link.connector, link.connector.facts
     where = Where("connector", connector.name, connector.pointer, "", stage.stage.index)
     if facts.kind == "bridle":
-        angle = _bridle_rad(stage, link)
+        loaded = [s for s in stage.stations if not hangs_slack(stage, s, "connector", connector.name)]
+        if not loaded:
+            return
+        angle = _bridle_rad(loaded, link)
     elif facts.wrapped == "basket":
         angle = facts.leg_angle.high if facts.leg_angle else None
     else:
@@ -72,11 +77,11 @@ def _connector(stage: StageSolution, link: Link, limits: Limits) -> Checks:
         yield widest
 
 
-def _bridle_rad(stage: StageSolution, link: Link) -> float | None:
-    """The widest angle between two legs over the travel, seen from the bridle's middle."""
+def _bridle_rad(stations: list[Station], link: Link) -> float | None:
+    """The widest angle between two legs while they carry, seen from the bridle's middle."""
     redirect = link.hung.redirect
     angles = []
-    for station in stage.stations:
+    for station in stations:
         hub = station.places.get(link.connector.name) or (station.places.get(redirect.name) if redirect else None)
         if hub:
             ways = [unit(sub(station.places[arm.point.name], hub)) for arm in link.hung.chain.arms]

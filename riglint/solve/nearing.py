@@ -1,4 +1,4 @@
-"""Where along the travel redirects that pass each other are nearest, and with them the winch's fairlead."""
+"""Where along the travel redirects, line's ends and the fairlead that pass each other are nearest."""
 
 from collections.abc import Iterator
 from itertools import pairwise
@@ -7,7 +7,7 @@ from typing import NamedTuple
 from riglint.mechanics.travel import root_between
 from riglint.rig.model import RigStage
 from riglint.solve.geometry import Walk
-from riglint.solve.rope import may_meet, stands_between
+from riglint.solve.rope import stands_between
 from riglint.solve.wiring import Wiring
 
 WORTH_M = 1e-3  # of a leg's length: what is less is worth no station
@@ -22,7 +22,7 @@ class Nearing(NamedTuple):
 
 
 def nearings(stage: RigStage, wiring: Wiring, walk: Walk, places: list[float]) -> tuple[Nearing, ...]:
-    """The places between those given at which a leg between redirects is shorter than on either side.
+    """The places between those given at which a leg is shorter than on either side.
 
     Equation: d|leg|/ds = 0, redirects swinging as they do. Units: travel s [m]. Range: places in order.
     Source: derivation (geometry). Raises NoBalance.
@@ -39,7 +39,7 @@ def _of(stage: RigStage, wiring: Wiring, walk: Walk, number: int, places: list[f
     leg = wiring.legs[number]
     index = number - wiring.line_legs[leg.line].start
     names = stands_between(stage.lines[leg.line], index, wiring.names[leg.begin], wiring.names[leg.end])
-    if not may_meet(stage, *names):
+    if names[0] == names[1]:
         return
 
     def rate(travel_m: float) -> float:

@@ -142,6 +142,38 @@ def answer(stage: StageSolution, event: Event) -> Answer | None:
     return best
 
 
+LARGEST_TREAD_M: Final = 0.5
+"""Metres: no redirect that a crew handles has a larger tread. Source: common practice."""
+
+
+def widest_tread_m(stage: RigStage, redirect: str) -> float | None:
+    """The widest of a redirect's seats, in metres; None where no tread is stated."""
+    facts = stage.redirects[redirect].facts
+    seats = (facts.sheave, facts.groove, facts.bore, facts.head)
+    return max((float(seat.tread.high) for seat in seats if seat and seat.tread), default=None)
+
+
+class LineEnd(NamedTuple):
+    """Where a line is made fast: the chain that holds it, and its leg from there to the next redirect or the winch."""
+
+    line: Line
+    chain: Chain
+    leg: int  # its place in a station's legs
+    other: str
+
+
+def line_ends(stage: StageSolution) -> Iterator[LineEnd]:
+    """The ends of a stage's lines that are made fast to a point or a bridle."""
+    begin = 0
+    for line in stage.stage.lines:
+        names = [turn.redirect for turn in line.turns] or ([] if line.first else ["winch"])
+        if names and line.first and not line.first.redirect:
+            yield LineEnd(line, line.first, begin, names[0])
+        if names and not line.dead_end.redirect:
+            yield LineEnd(line, line.dead_end, begin + len(line.turns), names[-1])
+        begin += len(line.turns) + 1
+
+
 def may_meet(stage: RigStage, begins: str, ends: str) -> bool:
     """Whether a leg between these runs from redirect to redirect, or from the winch to one."""
     return ends in stage.redirects and (begins in stage.redirects or begins == "winch")

@@ -30,6 +30,7 @@ LIMITS = {
     "point-direction": {"in_line": "5 deg"},
     "pull-off-line": {"off_line": "15 deg"},
     "recovery-strap": {"least": 2, "most": 3},
+    "line-end-drawn-in": {"margin": "0.5 m"},
     "redirects-meet": {"margin": "0.5 m"},
     "rope-condition": {"tail": 60},
     "rope-twice-winch-pull": {"times": 2},

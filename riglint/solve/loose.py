@@ -1,0 +1,22 @@
+"""Gear that is rigged and carries nothing: no balance tells where it stands, so nothing is judged by its place."""
+
+from riglint.solve.solution import CASES, Kind, StageSolution, Station
+
+STRAIGHT_RAD = 1e-4  # a rope that turns by less runs straight past
+
+
+def stands_loose(stage: StageSolution, station: Station, redirect: str) -> bool:
+    """Whether a redirect may stand anywhere there: rope runs straight past it, or hangs slack.
+
+    Range: a redirect that rope runs through. Source: derivation (a balance of no forces fixes no place).
+    """
+    turns = [turn for turn in station.turns if turn.turn.redirect == redirect]
+    return all(turn.wrap_rad < STRAIGHT_RAD for turn in turns) or hangs_slack(stage, station, "redirect", redirect)
+
+
+def hangs_slack(stage: StageSolution, station: Station, kind: Kind, name: str) -> bool:
+    """Whether a component carries nothing there in any case that can be told. Source: derivation."""
+    component = stage.component(kind, name)
+    loads = [station.load(component, case) for case in CASES] if component else []
+    known = [load for load in loads if load is not None]
+    return bool(known) and not any(known)
