@@ -41,6 +41,8 @@ _WORDS = Words(
     "Stop before that, or set {one} and {other} farther apart",
 )
 
+_LOOSE = _WORDS._replace(unknown="what is left between {one} and {other} can't be told: nothing draws them anywhere")
+
 
 class _Near(NamedTuple):
     leg: Leg
@@ -95,6 +97,8 @@ def _check(stage: StageSolution, near: _Near, margin_m: float) -> Check:
     first = stage.stage.redirects[leg.ends]
     where = Where("redirect", first.name, first.pointer, "", stage.stage.index, near.travel_m)
     terms = (("one", leg.begins), ("other", leg.ends))
+    if near.length_m == inf:
+        return at_least(None, margin_m, "m", where._replace(travel_m=None), _LOOSE, missing=untaped, terms=terms)
     least = near.length_m - 0.5 * (sizes + LARGEST_TREAD_M * len(missing))
     sure = at_least(least, margin_m, "m", where, _WORDS, terms=terms, missing=untaped)
     if missing and sure.result is Result.PASSED:
