@@ -57,8 +57,7 @@ def _load(stage: StageSolution, component: Component, limit_rad: float) -> Check
 
 def _at_stall(stage: StageSolution) -> Iterator[tuple[float, int]]:
     for s in stage.stations:
-        if s.pull_along_n is not None:
-            assert s.pull_across_n is not None  # noqa: S101 -- known together
+        if s.pull_along_n is not None and s.pull_across_n is not None:
             yield atan2(s.pull_across_n, s.pull_along_n.low), s.index
 
 

@@ -43,6 +43,7 @@ QUESTIONS: Final[dict[str, str]] = {
     "join-strength": "What does this join leave of the rope's strength, and what comes on it?",
     "join-stops-short": "If the winch is stopped a moment late, what does each join come to?",
     "join-watched": "Who sees this join come to the redirect, and can that person have the winch stopped in time?",
+    "line-end-drawn-in": "What does the shackle at the line's end come up against by the end of the travel?",
     "load-held": "When the line goes slack here, what holds the load?",
     "load-overruns": "Does it need the line to go that way, or would it go by itself, and what stops it then?",
     "methods-disagree": "By what other method could this be reckoned, and which of them fits what is on the ground?",

@@ -53,7 +53,11 @@ def pressing_share(slope_rad: float, across_rad: float) -> float:
     Units: a slope along [rad], s across [rad]
     Range: -pi/2 < a, s < pi/2; nothing where the two are steeper than there is any ground
     Source: geometry: the weight along the one slope, the other and square to both add up to 1 by squares
+    Raises: ValueError outside the range
     """
+    for name, slope in (("slope_rad", slope_rad), ("across_rad", across_rad)):
+        if not -pi / 2 < slope < pi / 2:
+            raise refuse(name, slope, "between -90 and 90 degrees")
     return sqrt(max(0.0, cos(slope_rad) ** 2 - sin(across_rad) ** 2)) if across_rad else cos(slope_rad)
 
 

@@ -156,6 +156,7 @@ GOOD: dict[Callable[..., Any], dict[str, Any]] = {
     anchors.vehicle_grip_n: {"weight_n": 3e4, "mu": 0.4, "slope_rad": 0.1, "uplift_n": 1e3},
     anchors.vehicle_holding_pull_n: {"weight_n": 3e4, "mu": 0.4, "slope_rad": 0.1, "lift_rad": 0.2},
     anchors.tree_holding_n: {"diameter_m": 0.4},
+    anchors.pressing_share: {"slope_rad": 0.1, "across_rad": 0.05},
     anchors.tipping: {
         **{"weight_n": 3e4, "half_base_m": 0.8, "cg_height_m": 1.0, "slope_rad": 0.1},
         **{"pull_n": 1e4, "pull_height_m": 0.8, "uplift_n": 1e3, "uplift_arm_m": 0.5},
