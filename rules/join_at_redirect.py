@@ -46,9 +46,7 @@ _FAR = Words(
     "the stop for {name} at {redirect} is {measured} before they meet; it must be within {limit}",
     "a stop is planned {measured} before {name} meets {redirect}", "whether the stop for {name} comes in time can't be "
     "told", "Move the stop nearer to {travel} of travel")  # fmt: skip
-_LATE = Words(
-    "{name} ({kind}) meets {redirect} at {travel} of travel, and the stop for it comes after that", "", "", _REMEDY
-)
+_LATE = Words("{name} ({kind}) meets {redirect} at {travel} of travel; the stop for it comes later", "", "", _REMEDY)
 _JAMS = Words("{name} ({kind}) meets {redirect} at {travel} of travel, and can't go through", "", "", _REMEDY)
 _UNSAID = Words(
     "{name} ({kind}) meets {redirect} at {travel} of travel, and its maker doesn't let such a join through",
@@ -60,7 +58,7 @@ _WIDE = Words(
     "{name} is {measured} wide, and {redirect} lets {limit} through",
     "{name} ({kind}) meets {redirect} at {travel} of travel; whether it goes through can't be told",
     _REMEDY)  # fmt: skip
-_CLEAR = Words("", "{name} meets no redirect", "where {name} meets a redirect can't be told")
+_CLEAR = Words("", "{name} meets no redirect", "which redirects {name} meets can't be told")
 
 
 @rule(
@@ -72,12 +70,14 @@ def join_at_redirect(solution: Solution, limits: Limits) -> Checks:
     for stage in stages(solution):
         met = [event for event in stage.events if event.kind == "join at seat"]
         yield from (_meeting(stage, event, limits) for event in met)
-        meet = {event.join.pointer for event in met if event.join}
+        meet = [(event.join.pointer, event.turn) for event in met if event.join]
         for line in stage.stage.lines:
             for join in line.joins if line.turns else ():
-                if join.pointer not in meet:
+                own = {turn for pointer, turn in meet if pointer == join.pointer}
+                lacks = join_lacks(stage, line, join)
+                if not own or (lacks and len(own) < len(line.turns)):  # it may come to another one, too
                     where = Where("join", join.name, join.pointer, "", stage.stage.index)
-                    yield holds(True, where, _CLEAR, missing=join_lacks(stage, line, join))
+                    yield holds(True, where, _CLEAR, missing=lacks)
 
 
 def _meeting(stage: StageSolution, event: Event, limits: Limits) -> Check:
