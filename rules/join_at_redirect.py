@@ -48,17 +48,16 @@ _FAR = Words(
     "told", "Move the stop nearer to {travel} of travel")  # fmt: skip
 _LATE = Words("{name} ({kind}) meets {redirect} at {travel} of travel; the stop for it comes later", "", "", _REMEDY)
 _JAMS = Words("{name} ({kind}) meets {redirect} at {travel} of travel, and can't go through", "", "", _REMEDY)
+_UNTOLD = "{name} ({kind}) meets {redirect} at {travel} of travel; whether it goes through can't be told"
 _UNSAID = Words(
     "{name} ({kind}) meets {redirect} at {travel} of travel, and its maker doesn't let such a join through",
     "{name} ({kind}) goes through {redirect} as its maker states",
-    "{name} ({kind}) meets {redirect} at {travel} of travel; whether it goes through can't be told",
-    _REMEDY)  # fmt: skip
+    _UNTOLD, _REMEDY)  # fmt: skip
 _WIDE = Words(
     "{name} is {measured} wide and meets {redirect} at {travel} of travel, which lets {limit} through",
     "{name} is {measured} wide, and {redirect} lets {limit} through",
-    "{name} ({kind}) meets {redirect} at {travel} of travel; whether it goes through can't be told",
-    _REMEDY)  # fmt: skip
-_CLEAR = Words("", "{name} meets no redirect", "which redirects {name} meets can't be told")
+    _UNTOLD, _REMEDY)  # fmt: skip
+_CLEAR = Words("", "no redirect stops {name}", "which redirects {name} meets can't be told")
 
 
 @rule(
@@ -73,10 +72,11 @@ def join_at_redirect(solution: Solution, limits: Limits) -> Checks:
         meet = [(event.join.pointer, event.turn) for event in met if event.join]
         for line in stage.stage.lines:
             for join in line.joins if line.turns else ():
-                own = {turn for pointer, turn in meet if pointer == join.pointer}
-                lacks = join_lacks(stage, line, join)
-                if not own or (lacks and len(own) < len(line.turns)):  # it may come to another one, too
-                    where = Where("join", join.name, join.pointer, "", stage.stage.index)
+                where = Where("join", join.name, join.pointer, "", stage.stage.index)
+                rest = [turn for k, turn in enumerate(line.turns) if (join.pointer, k) not in meet]
+                free = all(_passage(stage, join, turn, where).result is Result.PASSED for turn in rest)
+                lacks = () if free else join_lacks(stage, line, join)
+                if lacks or len(rest) == len(line.turns):
                     yield holds(True, where, _CLEAR, missing=lacks)
 
 
@@ -86,7 +86,7 @@ def _meeting(stage: StageSolution, event: Event, limits: Limits) -> Check:
     turn = stage.line(event.line).turns[event.turn]
     related = ((turn.pointer, "the redirect that it meets"),)
     where = Where("join", join.name, join.pointer, "", stage.stage.index, event.spread.low, related)
-    check = _passage(join, turn, stage.stage.redirects[turn.redirect].pointer, where)
+    check = _passage(stage, join, turn, where)
     if check.result is not Result.PASSED and (stop := answer(stage, event)):
         check = _answered(stop, where, limits, check.grade)
     return check._replace(terms=(("redirect", f"{turn.redirect}.{turn.seat_name}"), ("kind", join.facts.kind)))
@@ -100,7 +100,7 @@ def _answered(stop: Answer, where: Where, limits: Limits, grade: Grade | None) -
     return at_most(stop.early_m, most_m, "m", where, _FAR, missing=lacks, grade=Grade.WARNING, basis=_STOP)
 
 
-def _passage(join: Join, turn: Turn, redirect: str, where: Where) -> Check:
+def _passage(stage: StageSolution, join: Join, turn: Turn, where: Where) -> Check:
     """Whether the join goes through the seat, whatever stop is planned."""
     kind, seat, at = join.facts.kind, turn.seat, turn.seat_name
     loops, splice = kind.startswith("loop-to-loop"), kind == "splice"
@@ -109,7 +109,7 @@ def _passage(join: Join, turn: Turn, redirect: str, where: Where) -> Check:
     grade = Grade.CAUTION if splice else Grade.WARNING
     if splice and seat.passes is None:
         room = seat.groove_for.high if seat.groove_for else seat.opening.low if seat.opening else None
-        missing = () if room else (place(redirect, f"passes of its {at}, by the maker"),)
+        missing = () if room else (place(stage.stage.redirects[turn.redirect].pointer, f"passes of its {at}"),)
         return _width(join, room, where, missing, grade)
     if kind not in (seat.passes or ()):
         return holds(False, where, _UNSAID, grade=grade, basis=_MAKER)

@@ -9,6 +9,7 @@ without, some optional facts are left out. `shape` fixes the kind of rig: one of
 """
 
 import json
+from copy import deepcopy
 from dataclasses import dataclass, field
 from itertools import pairwise
 from math import atan2, cos, degrees, dist, hypot, radians, sin
@@ -324,3 +325,19 @@ def _flow(value: Any) -> str:
     if isinstance(value, str) and (not value or set(value) & set(",:[]{}#&*!|>'\"%@`") or not value[0].isalnum()):
         return json.dumps(value, ensure_ascii=False)
     return json.dumps(value) if isinstance(value, bool) or value is None else str(value)
+
+
+def on_one_ground(plan: Data) -> Data:
+    """The plan without what happens at a place of its travel."""
+    out = {key: value for key, value in deepcopy(plan).items() if key != "stops"}
+    for body in out["bodies"].values():
+        body.get("ground", {}).pop("zones", None)
+    return out
+
+
+def ending_sooner(plan: Data, travel_m: float) -> Data:
+    """The same pull ended at a place of its travel."""
+    out = deepcopy(plan)
+    load = next(body for body in out["bodies"].values() if "moves" in body)
+    load["moves"]["distance"] = f"{travel_m:.6f} m"
+    return out

@@ -19,7 +19,7 @@ from riglint.solve.geometry import Walk
 from riglint.solve.solution import CASES, StageSolution
 from riglint.solve.solve import solve
 from riglint.solve.wiring import Wiring, wire
-from tests.strategies import SHAPES, made_plan, plan_text
+from tests.strategies import SHAPES, ending_sooner, made_plan, on_one_ground, plan_text
 
 Data = dict[str, Any]
 
@@ -164,21 +164,6 @@ def test_a_heavier_load_never_lightens_anything(seed: int, shape: str) -> None:
     for light, heavy in zip(standing(plan), standing(heavier), strict=True):
         for key, peak in light.peaks["expected"].items():
             assert peak.load_n <= heavy.peaks["expected"][key].load_n * (1 + 1e-9)
-
-
-def on_one_ground(plan: Data) -> Data:
-    """The plan without what happens at a place of its travel."""
-    out = {key: value for key, value in deepcopy(plan).items() if key != "stops"}
-    for body in out["bodies"].values():
-        body.get("ground", {}).pop("zones", None)
-    return out
-
-
-def ending_sooner(plan: Data, travel_m: float) -> Data:
-    out = deepcopy(plan)
-    load = next(body for body in out["bodies"].values() if "moves" in body)
-    load["moves"]["distance"] = f"{travel_m:.6f} m"
-    return out
 
 
 @pytest.mark.parametrize("shape", SHAPES)
