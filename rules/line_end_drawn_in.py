@@ -24,7 +24,7 @@ from typing import Final
 
 from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
-from riglint.rulebook.judge import Words, at_least, first_least
+from riglint.rulebook.judge import Words, at_least, exceeds, first_least
 from riglint.solve.rope import LARGEST_TREAD_M, LineEnd, hangers_lack, line_ends, stages, widest_tread_m
 from riglint.solve.solution import Station
 
@@ -68,7 +68,7 @@ def _check(stage: StageSolution, end: LineEnd, nearest: Station, margin_m: float
     where = Where("line", end.line.name, end.line.pointer, "", stage.stage.index, nearest.travel_m)
     terms = (("line", end.line.name), ("other", "the fairlead" if end.other == "winch" else end.other))
     least = left - 0.5 * LARGEST_TREAD_M * len(unsized) - _LONGEST_M * len(untaped)
-    missing = () if least >= margin_m else unsized + untaped
+    missing = unsized + untaped if exceeds(margin_m, least) else ()
     step = _LEFT.step(left, leg_m, connectors_m, tread or 0.0)
     check = at_least(left, margin_m, "m", where, _WORDS, missing=missing, terms=terms, working=(step,))
     grade = Grade.DANGER if left < 1e-6 else Grade.CAUTION  # in metres: drawn in, whatever rounding leaves

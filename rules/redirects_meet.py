@@ -73,7 +73,7 @@ def _nearest(stage: StageSolution, index: int, leg: Leg) -> _Near:
     told = tuple(dict.fromkeys(name for names in loose for name in names))
     held = [s for s, names in zip(stage.stations, loose, strict=True) if not names]
     found = [_Near(s.legs[index], s.legs[index].length_m, s.travel_m, told) for s in held]
-    return first_least(found, lambda near: near.length_m) if found else _Near(leg, inf, 0.0, told)
+    return first_least(found, lambda near: near.length_m) if found else _Near(leg, inf, inf, told)
 
 
 def _named(stage: StageSolution, leg: Leg) -> Leg:
