@@ -28,7 +28,7 @@ from typing import NamedTuple
 from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, first_least
-from riglint.solve.loose import stands_loose
+from riglint.solve.loose import stands_loose, where_it_stands
 from riglint.solve.rope import LARGEST_TREAD_M, hangers_lack, may_meet, stages, stands_between, widest_tread_m
 from riglint.solve.solution import Leg
 
@@ -92,7 +92,7 @@ def _check(stage: StageSolution, near: _Near, margin_m: float) -> Check:
     treads = {name: widest_tread_m(stage.stage, name) for name in (leg.begins, leg.ends) if name != "winch"}
     missing = tuple(place(stage.stage.redirects[n].pointer, "tread") for n, tread in treads.items() if tread is None)
     untaped = hangers_lack(stage.stage, treads)
-    untaped += tuple(f"where {name} stands: the line does not draw it anywhere" for name in near.loose)
+    untaped += tuple(map(where_it_stands, near.loose))
     sizes = sum(tread or 0.0 for tread in treads.values())
     first = stage.stage.redirects[leg.ends]
     where = Where("redirect", first.name, first.pointer, "", stage.stage.index, near.travel_m)

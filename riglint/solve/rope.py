@@ -6,6 +6,7 @@ from typing import Final, NamedTuple
 
 from riglint.mechanics.vectors import along, between_rad, dot, sub, unit
 from riglint.rig.model import Chain, Join, Line, Piece, RigStage
+from riglint.solve.loose import ever_loose, where_it_stands
 from riglint.solve.ratings import place
 from riglint.solve.solution import Event, Solution, StageSolution, Station
 
@@ -83,10 +84,13 @@ def length_lacks(line: Line) -> tuple[str, ...]:
 
 
 def join_lacks(stage: StageSolution, line: Line, join: Join) -> tuple[str, ...]:
-    """What isn't stated of the lengths that tell where a join is: of pieces beyond it, and of connectors on the way."""
+    """What the places of a join hang on and isn't known: lengths of pieces beyond it and of connectors on the way, and
+    where a redirect stands that the line runs straight past.
+    """
     outward = line.pieces[line.joins.index(join) + 1 :] if join.from_dead_end.high == inf else ()
     pieces = tuple(place(piece.pointer, "length") for piece in outward if piece.facts.length is None)
-    return pieces + connectors_lack(stage.stage, line)
+    loose = tuple(where_it_stands(turn.redirect) for turn in line.turns if ever_loose(stage, turn.redirect))
+    return pieces + connectors_lack(stage.stage, line) + loose
 
 
 def connectors_lack(stage: RigStage, line: Line) -> tuple[str, ...]:
