@@ -29,7 +29,7 @@ from riglint.outcome import Formula, Grade, Result, Where
 from riglint.rulebook.author import Basis, Check, Checks, Limit, Limits, Solution, StageSolution, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, first_least
 from riglint.solve.loose import stands_loose, where_it_stands
-from riglint.solve.rope import LARGEST_TREAD_M, hangers_lack, may_meet, stages, stands_between, widest_tread_m
+from riglint.solve.rope import LARGEST_TREAD_M, hangers_lack, stages, stands_between, widest_tread_m
 from riglint.solve.solution import Leg
 
 _BASIS = Basis("common practice", "half a metre is left between redirects at the end of the pull")
@@ -84,7 +84,8 @@ def _named(stage: StageSolution, leg: Leg) -> Leg:
 
 def _counts(stage: StageSolution, leg: Leg) -> bool:
     """Whether a leg runs from redirect to redirect, or from the winch to one."""
-    return may_meet(stage.stage, leg.begins, leg.ends) and leg.begins != leg.ends
+    redirects = stage.stage.redirects
+    return leg.ends in redirects and (leg.begins in redirects or leg.begins == "winch") and leg.begins != leg.ends
 
 
 def _check(stage: StageSolution, near: _Near, margin_m: float) -> Check:

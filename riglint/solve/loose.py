@@ -1,7 +1,8 @@
 """Gear that is rigged and carries nothing: no balance tells where it stands, so nothing is judged by its place."""
 
+from riglint.solve.kept import kept
 from riglint.solve.solution import CASES, Kind, StageSolution, Station
-from riglint.solve.wiring import GONE
+from riglint.solve.wiring import sits_on_its_point
 
 STRAIGHT_RAD = 1e-4  # a rope that turns by less runs straight past
 
@@ -12,15 +13,17 @@ def stands_loose(stage: StageSolution, station: Station, redirect: str) -> bool:
     Range: a redirect that rope runs through. Source: derivation (a balance of no forces fixes no place).
     """
     hanger = stage.stage.redirects[redirect].hanger
-    if hanger and not hanger.arms and hanger.length_m < GONE:
-        return False  # it sits on its point
+    if hanger and sits_on_its_point(hanger):
+        return False
     turns = [turn for turn in station.turns if turn.turn.redirect == redirect]
     return all(turn.wrap_rad < STRAIGHT_RAD for turn in turns) or hangs_slack(stage, station, "redirect", redirect)
 
 
-def ever_loose(stage: StageSolution, redirect: str) -> bool:
-    """Whether a redirect may stand anywhere at some station. Source: derivation."""
-    return any(stands_loose(stage, station, redirect) for station in stage.stations)
+@kept
+def ever_loose(stage: StageSolution) -> frozenset[str]:
+    """The redirects that may stand anywhere at some station. Source: derivation."""
+    used = {turn.turn.redirect for station in stage.stations for turn in station.turns}
+    return frozenset(name for name in used if any(stands_loose(stage, s, name) for s in stage.stations))
 
 
 def where_it_stands(redirect: str) -> str:

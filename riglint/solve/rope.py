@@ -89,7 +89,7 @@ def join_lacks(stage: StageSolution, line: Line, join: Join) -> tuple[str, ...]:
     """
     outward = line.pieces[line.joins.index(join) + 1 :] if join.from_dead_end.high == inf else ()
     pieces = tuple(place(piece.pointer, "length") for piece in outward if piece.facts.length is None)
-    loose = tuple(where_it_stands(turn.redirect) for turn in line.turns if ever_loose(stage, turn.redirect))
+    loose = tuple(where_it_stands(turn.redirect) for turn in line.turns if turn.redirect in ever_loose(stage))
     return pieces + connectors_lack(stage.stage, line) + loose
 
 
@@ -176,11 +176,6 @@ def line_ends(stage: StageSolution) -> Iterator[LineEnd]:
         if names and not line.dead_end.redirect:
             yield LineEnd(line, line.dead_end, begin + len(line.turns), names[-1])
         begin += len(line.turns) + 1
-
-
-def may_meet(stage: RigStage, begins: str, ends: str) -> bool:
-    """Whether a leg between these runs from redirect to redirect, or from the winch to one."""
-    return ends in stage.redirects and (begins in stage.redirects or begins == "winch")
 
 
 DAMAGED: Final = (

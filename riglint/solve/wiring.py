@@ -154,13 +154,18 @@ def _hang(build: _Builder, redirect: Redirect) -> None:
     hanger = redirect.hanger
     if hanger is not None and hanger.redirect:
         _hang(build, build.stage.redirects[hanger.redirect])
-    if hanger is not None and not hanger.arms and hanger.length_m < GONE:
+    if hanger is not None and sits_on_its_point(hanger):
         build.where[redirect.name] = build.where[_holder(hanger)]
         return
     build.free_names.append(redirect.name)
     build.where[redirect.name] = redirect.name
     if hanger is not None:
         _tie(build, redirect.name, hanger)
+
+
+def sits_on_its_point(hanger: Chain) -> bool:
+    """Whether a redirect hangs by nothing that has a length, so that it stands where it is held."""
+    return not hanger.arms and hanger.length_m < GONE
 
 
 def _holder(chain: Chain) -> str:
