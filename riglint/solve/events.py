@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from typing import NamedTuple
 
 from riglint.mechanics.envelope import CANCELS
 from riglint.mechanics.travel import ROUNDING, convex_roots, root_between
@@ -12,17 +11,10 @@ from riglint.reading.quantity import Span
 from riglint.rig.model import Join, Line, RigStage
 from riglint.solve.drum_figures import DrumTable
 from riglint.solve.geometry import Geometry, Walk
+from riglint.solve.mark import Mark
 from riglint.solve.rope import stands_between
 from riglint.solve.solution import Event, EventKind
 from riglint.solve.wiring import Wiring
-
-
-class Filling(NamedTuple):
-    """A place of the travel, in metres, at which a layer is full by the most or by the least rope there may be."""
-
-    travel_m: float
-    layer: int
-
 
 LEAST_SIZE_M = 0.05  # a redirect whose tread is not stated is taken to be no bigger than this
 STEEPEST = 1.1  # metres of leg per metre of travel, at the most
@@ -54,12 +46,14 @@ class Finder:
         ]  # fmt: skip
         return tuple(sorted(found, key=lambda e: (round(e.travel_m, 6), e.kind, e.text)))
 
-    def fillings(self) -> tuple[Filling, ...]:
+    def fillings(self) -> tuple[Mark, ...]:
         """Where what the winch can pull goes over to another layer's. Raises NoBalance."""
         beyond = self.stage.haul.dead_end.length_m
         paths = [(path_m, layer) for path_m, layer in self.drum.filling_paths() if path_m > 0.0]
         return tuple(
-            Filling(place, layer) for path_m, layer in paths for place in self._path_roots(0, -1, path_m + beyond)
+            Mark(place, f"layer {layer} may be full")
+            for path_m, layer in paths
+            for place in self._path_roots(0, -1, path_m + beyond)
         )
 
     def _path_roots(self, line: int, index: int, length_m: float) -> tuple[float, ...]:

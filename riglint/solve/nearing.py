@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import NamedTuple
 
 from riglint.mechanics.travel import root_between
 from riglint.rig.model import RigStage
 from riglint.solve.geometry import Walk
+from riglint.solve.mark import Mark
 from riglint.solve.rope import stands_between
 from riglint.solve.wiring import Wiring
 
@@ -14,14 +14,7 @@ WORTH_M = 1e-3  # of a leg's length: what is less is worth no station
 PLACES = 3  # decimals of a metre: a length is flat where it is least, and every machine shall find the same place
 
 
-class Nearing(NamedTuple):
-    """A place of the travel, in metres, and the two that are nearest there."""
-
-    travel_m: float
-    names: tuple[str, str]
-
-
-def nearings(stage: RigStage, wiring: Wiring, walk: Walk, places: list[float]) -> tuple[Nearing, ...]:
+def nearings(stage: RigStage, wiring: Wiring, walk: Walk, places: list[float]) -> tuple[Mark, ...]:
     """The places between those given at which a leg is shorter than on either side.
 
     Equation: d|leg|/ds = 0, redirects swinging as they do. Units: travel s [m]. Range: places in order.
@@ -35,7 +28,7 @@ def nearings(stage: RigStage, wiring: Wiring, walk: Walk, places: list[float]) -
     )
 
 
-def _of(stage: RigStage, wiring: Wiring, walk: Walk, number: int, places: list[float]) -> Iterator[Nearing]:
+def _of(stage: RigStage, wiring: Wiring, walk: Walk, number: int, places: list[float]) -> Iterator[Mark]:
     leg = wiring.legs[number]
     index = number - wiring.line_legs[leg.line].start
     names = stands_between(stage.lines[leg.line], index, wiring.names[leg.begin], wiring.names[leg.end])
@@ -51,4 +44,4 @@ def _of(stage: RigStage, wiring: Wiring, walk: Walk, number: int, places: list[f
             place = round(root_between(rate, low_m, high_m, at_low, at_high), PLACES)
             least_m = min(walk.at(low_m).lengths[number], walk.at(high_m).lengths[number])
             if low_m < place < high_m and walk.at(place).lengths[number] < least_m - WORTH_M:
-                yield Nearing(place, names)
+                yield Mark(place, f"{names[0]} and {names[1]} are nearest")

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from functools import cached_property, partial
 from itertools import chain, pairwise
 from math import inf, log
-from typing import NamedTuple
 
 from riglint.mechanics.envelope import CANCELS, NO_GAIN, envelope
 from riglint.mechanics.tension import Ratio
@@ -12,6 +11,7 @@ from riglint.mechanics.travel import root_between
 from riglint.mechanics.vectors import Vec, distance, dot
 from riglint.solve.evenly import swings_evenly
 from riglint.solve.geometry import Geometry, Walk
+from riglint.solve.mark import Mark
 from riglint.solve.sharing import Sharing
 from riglint.solve.solution import ResistanceFigures, Station
 from riglint.solve.station import Scene, ratio_at, slip_at, terms_of, wraps_at
@@ -22,18 +22,12 @@ WORTH = 1e-3  # of a load: what is less is worth no station
 WIDE = 0.3  # legs that turn by less between two places, as chords of a unit circle, load nothing in a narrow burst
 COARSE = 0.1  # a load that changes by a hundred-thousandth a metre is at its peak: a root is found to a millionth
 PLACES = 3  # decimals of a metre: a peak is flat, and every machine shall find the same place
+_PEAKS = "the pull on {} peaks"
 
 Level = tuple[float, float]  # logarithm of a load, and how fast that changes per metre of travel; or of two loads
 
 
-class Peaking(NamedTuple):
-    """A place of the travel, in metres, and what is pulled on most there."""
-
-    travel_m: float
-    name: str
-
-
-def peaking(scene: Scene, walk: Walk, stations: list[Station]) -> tuple[Peaking, ...]:
+def peaking(scene: Scene, walk: Walk, stations: list[Station]) -> tuple[Mark, ...]:
     """The places between stations, in order, at which a load is greater than at those on either side.
 
     Looked for are the greatest resultants per unit of line pull, and per unit of pull on the load, hauled and held:
@@ -44,7 +38,7 @@ def peaking(scene: Scene, walk: Walk, stations: list[Station]) -> tuple[Peaking,
     Units: travel s [m]. Range: stations in order, rope running one way between two of them. Raises NoBalance.
     Source: derivation (statics).
     """
-    found: list[Peaking] = []
+    found: list[Mark] = []
     for low, high in pairwise(stations):
         stretch = _Stretch(scene, walk, low, high, stations[-1].travel_m)
         if not stretch.is_even():
@@ -78,7 +72,7 @@ class _Stretch:
             out.append(slip_at(grown / (self.high.travel_m - self.low.travel_m)))
         return out
 
-    def peaks(self, low_m: float, high_m: float) -> Iterator[Peaking]:
+    def peaks(self, low_m: float, high_m: float) -> Iterator[Mark]:
         """In order. Raises NoBalance."""
         own = next(chain(self._stalling(low_m, high_m), self._smooth(low_m, high_m)), None)
         if own is not None:
@@ -86,7 +80,7 @@ class _Stretch:
             yield own
             yield from self.peaks(own.travel_m, high_m)
 
-    def _stalling(self, low_m: float, high_m: float) -> Iterator[Peaking]:
+    def _stalling(self, low_m: float, high_m: float) -> Iterator[Mark]:
         """Where hauling comes to take all that the winch can pull, or no longer does."""
         if self.stalls_at is None:
             return
@@ -101,7 +95,7 @@ class _Stretch:
                 tried[ends] = round(root_between(left, low_m, high_m, *ends), PLACES)
             place = tried[ends]
             if low_m < place < high_m and min(self._hauls(place)[number]) > beside + WORTH:
-                yield Peaking(place, _name(self.scene.wiring, number))
+                yield Mark(place, _PEAKS, _name(self.scene.wiring, number))
 
     def _left_at(self, number: int, travel_m: float) -> float:
         return _left(self._hauls(travel_m)[number])
@@ -121,7 +115,7 @@ class _Stretch:
             self.hauled[travel_m] = [(_log(own.load_n), _log(own.unit_load)) for own in found]
         return self.hauled[travel_m]
 
-    def _smooth(self, low_m: float, high_m: float) -> Iterator[Peaking]:
+    def _smooth(self, low_m: float, high_m: float) -> Iterator[Mark]:
         """Where a load's rate of change is nothing."""
         tame = max(map(distance, self.walk.at(low_m).ways, self.walk.at(high_m).ways)) < WIDE
         for number, (low, high) in enumerate(zip(self._levels(low_m), self._levels(high_m), strict=True)):
@@ -133,7 +127,7 @@ class _Stretch:
             place = round(root_between(slope, low_m, high_m, COARSE * low[1], COARSE * high[1]), PLACES)
             top = self._levels(place)[number]
             if low_m < place < high_m and top is not None and top[0] > max(low[0], high[0]) + WORTH:
-                yield Peaking(place, _name(self.scene.wiring, number % len(self.scene.wiring.sums)))
+                yield Mark(place, _PEAKS, _name(self.scene.wiring, number % len(self.scene.wiring.sums)))
 
     def _slope(self, number: int, travel_m: float) -> float:
         level = self._levels(travel_m)[number]

@@ -3,21 +3,14 @@
 from collections.abc import Iterator
 from functools import partial
 from itertools import pairwise
-from typing import NamedTuple
 
 from riglint.mechanics.travel import root_between
 from riglint.solve.geometry import Walk
+from riglint.solve.mark import Mark
 from riglint.solve.wiring import WiredTurn, Wiring
 
 
-class Reversal(NamedTuple):
-    """A place of the travel, in metres, and the redirect over which rope turns back there."""
-
-    travel_m: float
-    redirect: str
-
-
-def reversals(wiring: Wiring, walk: Walk, places: list[float]) -> tuple[Reversal, ...]:
+def reversals(wiring: Wiring, walk: Walk, places: list[float]) -> tuple[Mark, ...]:
     """The places between those given, in order, at which rope turns back over a seat.
 
     There friction changes sides, and what lies beyond the seat goes from the least to the most that it can carry at
@@ -29,12 +22,13 @@ def reversals(wiring: Wiring, walk: Walk, places: list[float]) -> tuple[Reversal
     return tuple(found for turn in wiring.turns for found in _of(wiring, walk, turn, places))
 
 
-def _of(wiring: Wiring, walk: Walk, turn: WiredTurn, places: list[float]) -> Iterator[Reversal]:
+def _of(wiring: Wiring, walk: Walk, turn: WiredTurn, places: list[float]) -> Iterator[Mark]:
     slip = partial(_slip, wiring, walk, turn, places[-1])
     rates = [slip(place) for place in places]
     for (low_m, at_low), (high_m, at_high) in pairwise(zip(places, rates, strict=True)):
         if at_low * at_high < 0.0:
-            yield Reversal(root_between(slip, low_m, high_m, at_low, at_high), turn.turn.redirect)
+            place = root_between(slip, low_m, high_m, at_low, at_high)
+            yield Mark(place, "the rope turns back over {}", turn.turn.redirect)
 
 
 def _slip(wiring: Wiring, walk: Walk, turn: WiredTurn, end_m: float, travel_m: float) -> float:

@@ -9,12 +9,13 @@ from riglint.mechanics.rounding import place_of
 from riglint.rig.model import Rig, RigStage
 from riglint.rig.stage import GROUND
 from riglint.solve.drum_figures import DrumTable
-from riglint.solve.events import Filling, Finder
+from riglint.solve.events import Finder
 from riglint.solve.geometry import Walk
-from riglint.solve.nearing import Nearing, nearings
-from riglint.solve.peaking import Peaking, peaking
+from riglint.solve.mark import Mark, told
+from riglint.solve.nearing import nearings
+from riglint.solve.peaking import peaking
 from riglint.solve.resistance import ResistanceTable
-from riglint.solve.reversing import Reversal, reversals
+from riglint.solve.reversing import reversals
 from riglint.solve.rope import from_drum_m, layers_lack
 from riglint.solve.solution import (
     CASES,
@@ -27,12 +28,12 @@ from riglint.solve.solution import (
     Station,
 )  # fmt: skip
 from riglint.solve.station import ForceOf, Key, Scene, build_station
-from riglint.solve.swinging import Swing, swings
-from riglint.solve.tautening import Tautening, tautenings
+from riglint.solve.swinging import swings
+from riglint.solve.tautening import tautenings
 from riglint.solve.wiring import Wiring, wire
 
-_Found = Filling | Reversal | Tautening | Nearing | Swing | Peaking
 SAME_M = 1e-6  # places of the travel nearer than this are one station
+_RANGED = "an end of a place given as a range"
 
 
 def solve(rig: Rig) -> Solution:
@@ -119,7 +120,7 @@ def _in_line(stage: RigStage, line: str, name: str) -> str:
 
 
 def _stations(
-    scene: Scene, walk: Walk, events: tuple[Event, ...], full: tuple[Filling, ...]
+    scene: Scene, walk: Walk, events: tuple[Event, ...], full: tuple[Mark, ...]
 ) -> list[tuple[Station, ForceOf]]:
     end_m = scene.stage.travel.high
     known = [e.travel_m for e in events] + [s for e in events for s in e.spread]
@@ -132,26 +133,27 @@ def _stations(
     places = _places(places + [pair.travel_m for pair in near], end_m)
     swing = swings(scene.wiring, walk, places)
     places = _places(places + [turn.travel_m for turn in swing], end_m)
-    found: tuple[_Found, ...] = (*full, *taut, *back, *near, *swing)
-    built = [_build(scene, walk, events, places, travel_m, found) for travel_m in places]
+    marks = (*full, *back, *taut, *near, *swing)
+    built = [_build(scene, walk, events, places, travel_m, marks) for travel_m in places]
     most = peaking(scene, walk, [station for station, _ in built])
     if not most:
         return built
     both = _places(places + [peak.travel_m for peak in most], end_m)
-    built += [_build(scene, walk, events, both, peak, (*found, *most)) for peak in both if peak not in places]
+    built += [_build(scene, walk, events, both, peak, (*marks, *most)) for peak in both if peak not in places]
     built.sort(key=lambda one: one[0].travel_m)
     return [(station._replace(index=index), force) for index, (station, force) in enumerate(built)]
 
 
 def _build(
     scene: Scene, walk: Walk, events: tuple[Event, ...], places: list[float], travel_m: float,
-    found: tuple[_Found, ...],
+    marks: tuple[Mark, ...],
 ) -> tuple[Station, ForceOf]:  # fmt: skip
     index, end_m = places.index(travel_m), scene.stage.travel.high
     here = tuple(e for e in events if abs(e.travel_m - travel_m) <= SAME_M)
     title = "; ".join(e.text for e in here)
     if not title:
-        title = "start" if index == 0 else "end" if index == len(places) - 1 else _why(found, travel_m)
+        why = told(mark for mark in marks if abs(mark.travel_m - travel_m) <= SAME_M)
+        title = "start" if index == 0 else "end" if index == len(places) - 1 else why or _RANGED
     starts = index == 0 or any(e.kind == "planned stop" for e in here)
     return build_station(scene, index, title, walk.at(travel_m), walk.rates(travel_m, end_m), here, starts)
 
@@ -163,23 +165,6 @@ def _places(found: list[float], end_m: float) -> list[float]:
         if travel_m - places[-1] > SAME_M and end_m - travel_m > SAME_M:
             places.append(travel_m)
     return [*places, end_m] if end_m > SAME_M else places
-
-
-def _why(found: tuple[_Found, ...], travel_m: float) -> str:
-    """Why there is a station where nothing happens."""
-    here = [one for one in found if abs(one.travel_m - travel_m) <= SAME_M]
-    full = [one.layer for one in here if isinstance(one, Filling)]
-    over = [one.redirect for one in here if isinstance(one, Reversal)]
-    on = [one.name for one in here if isinstance(one, Peaking)]
-    whys = [f"layer {number} may be full" for number in dict.fromkeys(full)]
-    whys += [f"the rope turns back over {', '.join(dict.fromkeys(over))}"] if over else []
-    slack = [one.name for one in here if isinstance(one, Tautening)]
-    whys += [f"{', '.join(dict.fromkeys(slack))} comes taut or goes slack"] if slack else []
-    whys += [f"{' and '.join(one.names)} are nearest" for one in here if isinstance(one, Nearing)]
-    swing = [one.name for one in here if isinstance(one, Swing)]
-    whys += [f"the pull on {', '.join(dict.fromkeys(swing))} turns"] if swing else []
-    whys += [f"the pull on {', '.join(dict.fromkeys(on))} peaks"] if on else []
-    return "; ".join(whys) or "an end of a place given as a range"
 
 
 def _peaks(

@@ -2,25 +2,18 @@
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import NamedTuple
 
 from riglint.mechanics.vectors import distance
 from riglint.rig.model import Body
 from riglint.solve.geometry import Walk
+from riglint.solve.mark import Mark
 from riglint.solve.wiring import Wiring
 
 FAR_RAD = 0.15  # a pull that swings by less than this is, half way, within 0.3 % of what the nearer end tells
 PLACES = 3  # decimals of a metre, the same on every machine
 
 
-class Swing(NamedTuple):
-    """A place of the travel, in metres, and the body that is pulled another way there."""
-
-    travel_m: float
-    name: str
-
-
-def swings(wiring: Wiring, walk: Walk, places: list[float]) -> tuple[Swing, ...]:
+def swings(wiring: Wiring, walk: Walk, places: list[float]) -> tuple[Mark, ...]:
     """Places between those given, so close that legs on bodies whose centre of gravity is stated turn by little.
 
     A lesser pull across a body may tip it over where the greatest, along it, doesn't: its resultant peaks elsewhere.
@@ -28,7 +21,7 @@ def swings(wiring: Wiring, walk: Walk, places: list[float]) -> tuple[Swing, ...]
     Units: travel s [m]. Range: places in order. Source: derivation (geometry). Raises NoBalance.
     """
     return tuple(
-        Swing(place, component.name)
+        Mark(place, "the pull on {} turns", component.name)
         for component, number in zip(wiring.components, wiring.sum_of, strict=True)
         if isinstance(component.item, Body) and component.item.facts.centre_of_gravity is not None
         for low_m, high_m in pairwise(places)

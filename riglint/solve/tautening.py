@@ -5,24 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 from math import floor
-from typing import NamedTuple
 
 from riglint.mechanics.compound import TAUT
 from riglint.rig.model import RigStage
 from riglint.solve.geometry import Walk
+from riglint.solve.mark import Mark
 from riglint.solve.wiring import Wiring
 
 STEP_M = 1e-3  # the millimetre of travel in which it happens: a station on either side, the same on every machine
 
 
-class Tautening(NamedTuple):
-    """A place of the travel, in metres, and what comes taut or goes slack there."""
-
-    travel_m: float
-    name: str
-
-
-def tautenings(stage: RigStage, wiring: Wiring, walk: Walk, places: list[float]) -> tuple[Tautening, ...]:
+def tautenings(stage: RigStage, wiring: Wiring, walk: Walk, places: list[float]) -> tuple[Mark, ...]:
     """The places between those given, in pairs a millimetre apart, between which something comes taut or goes slack.
 
     There what the line pull comes to has a kink, and friction may change sides: loads on the one side don't show on
@@ -36,7 +29,7 @@ def tautenings(stage: RigStage, wiring: Wiring, walk: Walk, places: list[float])
     return tuple(found for low, high in pairwise(places) for found in _between(stage, wiring, walk, low, high))
 
 
-def _between(stage: RigStage, wiring: Wiring, walk: Walk, low_m: float, high_m: float) -> Iterator[Tautening]:
+def _between(stage: RigStage, wiring: Wiring, walk: Walk, low_m: float, high_m: float) -> Iterator[Mark]:
     at_low, at_high = _taut(walk, low_m), _taut(walk, high_m)
     changed = [i for i, (a, b) in enumerate(zip(at_low, at_high, strict=True)) if a != b]
     for i in changed:
@@ -50,7 +43,7 @@ def _between(stage: RigStage, wiring: Wiring, walk: Walk, low_m: float, high_m: 
         below_m = round(floor(before_m / STEP_M) * STEP_M, 3)
         for place in (below_m, round(below_m + STEP_M, 3)):
             if low_m < place < high_m:
-                yield Tautening(place, _name(stage, wiring, i))
+                yield Mark(place, "{} comes taut or goes slack", _name(stage, wiring, i))
 
 
 def _taut(walk: Walk, travel_m: float) -> list[bool]:
