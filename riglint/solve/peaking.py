@@ -8,13 +8,13 @@ from math import inf, log
 from riglint.mechanics.envelope import CANCELS, NO_GAIN, envelope
 from riglint.mechanics.tension import Ratio
 from riglint.mechanics.travel import root_between
-from riglint.mechanics.vectors import Vec, distance, dot
+from riglint.mechanics.vectors import Vec, distance
 from riglint.solve.evenly import swings_evenly
 from riglint.solve.geometry import Geometry, Walk
 from riglint.solve.mark import Mark
 from riglint.solve.sharing import Sharing
 from riglint.solve.solution import ResistanceFigures, Station
-from riglint.solve.station import Scene, ratio_at, slip_at, terms_of, wraps_at
+from riglint.solve.station import Scene, gains_of, ratios_at, slip_at, terms_of, wraps_at
 from riglint.solve.wiring import LegEnds, Wiring
 
 STILL = 1e-5  # share of a load per metre of travel: one that changes less doesn't change
@@ -108,10 +108,9 @@ class _Stretch:
         if travel_m not in self.hauled:
             here, wiring, stalls_at = self.walk.at(travel_m), self.scene.wiring, self.stalls_at or 0.0
             wraps = wraps_at(wiring, here)
-            ratios = [ratio_at(t.turn, w, s) for t, w, s in zip(wiring.turns, wraps, self.slips, strict=True)]
-            gain = [(leg, sign * dot(here.ways[leg], wiring.net.direction)) for leg, sign in wiring.load_ends]
+            corners = Sharing(wiring, here).corners(ratios_at(wiring, wraps, self.slips))
             terms = [terms_of(here, ends) for ends in wiring.sums]
-            found = envelope(Sharing(wiring, here).corners(ratios), terms, gain, stalls_at, inf).elements
+            found = envelope(corners, terms, gains_of(self.scene, here), stalls_at, inf).elements
             self.hauled[travel_m] = [(_log(own.load_n), _log(own.unit_load)) for own in found]
         return self.hauled[travel_m]
 
@@ -145,20 +144,19 @@ class _Stretch:
 
     def _logs(self, here: Geometry) -> list[float]:
         """Logarithms of the loads, -inf for those that there are not."""
-        turns, wraps = self.scene.wiring.turns, wraps_at(self.scene.wiring, here)
-        running = [ratio_at(t.turn, w, s) for t, w, s in zip(turns, wraps, self.slips, strict=True)]
+        wiring, wraps = self.scene.wiring, wraps_at(self.scene.wiring, here)
+        running = ratios_at(wiring, wraps, self.slips)
         sharing = Sharing(self.scene.wiring, here)
         line, gains = self._of(here, sharing, running)
         out = line + _per_gain(line, gains)
         if self.held:
-            standing = [ratio_at(t.turn, w, 0) for t, w in zip(turns, wraps, strict=True)]
+            standing = ratios_at(wiring, wraps, [0] * len(wraps))
             out += _per_gain(*self._of(here, sharing, standing))
         return out
 
     def _of(self, here: Geometry, sharing: Sharing, ratios: list[Ratio]) -> tuple[list[float], list[float]]:
         """Of each sum the logarithm of its load, and the pull on the load, per unit of line pull."""
-        wiring, way = self.scene.wiring, 1.0 if self.scene.hauls else -1.0
-        shares = [(leg, way * sign * dot(here.ways[leg], wiring.net.direction)) for leg, sign in wiring.load_ends]
+        wiring, shares = self.scene.wiring, gains_of(self.scene, here)
         known: dict[int, tuple[list[float], float]] = {}
         sizes, gains = [], []
         for ends in wiring.sums:

@@ -82,9 +82,8 @@ def build_station(
     drum = scene.drum.figures(path_m)
     resists = scene.resistance.at(stage.begins_m + travel_m, from_rest, sets_out=index == 0)
     slips, wraps = _slips(wiring, rates), wraps_at(wiring, geometry)
-    running = [ratio_at(t.turn, w, s) for t, w, s in zip(wiring.turns, wraps, slips, strict=True)]
+    running, standing = ratios_at(wiring, wraps, slips), ratios_at(wiring, wraps, [0] * len(wraps))
     stall_n = drum.stall_n if drum else scene.drum.stall_most_n(1)
-    standing = [ratio_at(t.turn, w, 0) for t, w in zip(wiring.turns, wraps, strict=True)]
     sharing = Sharing(wiring, geometry)
     pulls = _pulls(scene, geometry, sharing, resists, running, standing, stall_n)
     stated = sharing.tensions([r.stated for r in running])
@@ -92,8 +91,15 @@ def build_station(
     return assembly.station(index, title, path_m, drum, events), assembly.force
 
 
-def ratio_at(turn: Turn, wrap_rad: float, slip: int) -> Ratio:
-    """The ratio of a seat that the rope turns over by so much. Source: `mechanics.tension`."""
+def ratios_at(wiring: Wiring, wraps: list[float], slips: list[int]) -> list[Ratio]:
+    """The ratio of each seat, by how much the rope turns over it [rad] and which way it runs.
+
+    Source: `mechanics.tension`.
+    """
+    return [_ratio(t.turn, wrap, slip) for t, wrap, slip in zip(wiring.turns, wraps, slips, strict=True)]
+
+
+def _ratio(turn: Turn, wrap_rad: float, slip: int) -> Ratio:
     low, high, stated = loss_range(turn.loss)
     return ratio_range(turn.rolls, wrap_rad, low, high, stated, slip)
 
@@ -123,15 +129,22 @@ def terms_of(geometry: Geometry, ends: LegEnds) -> list[Term]:
     return [(leg, sign * ways[leg][0], sign * ways[leg][1], sign * ways[leg][2]) for leg, sign in ends]
 
 
+def gains_of(scene: Scene, geometry: Geometry) -> list[tuple[int, float]]:
+    """The legs that pull on the load, each with the share of its tension that goes along the travel. Source: geometry.
+
+    Lowered, the rope holds the load back: its pull along the travel is against it.
+    """
+    net, way = scene.wiring.net, 1.0 if scene.hauls else -1.0
+    return [(leg, way * sign * dot(geometry.ways[leg], net.direction)) for leg, sign in scene.wiring.load_ends]
+
+
 def _pulls(
     scene: Scene, geometry: Geometry, sharing: Sharing, resists: ResistanceFigures, running: list[Ratio],
     standing: list[Ratio], stall_n: float | None,
 ) -> _Pulls:  # fmt: skip
     wiring = scene.wiring
     terms = [terms_of(geometry, ends) for ends in wiring.sums]
-    # Lowered, the rope holds the load back: its pull along the travel is against it.
-    way = 1.0 if scene.hauls else -1.0
-    gain = [(leg, way * sign * dot(geometry.ways[leg], wiring.net.direction)) for leg, sign in wiring.load_ends]
+    gain = gains_of(scene, geometry)
     moving = resists.hauling if scene.hauls else resists.driving
     cap_n = stall_n if stall_n is not None and scene.hauls else inf
     run = envelope(sharing.corners(running), terms, gain, moving.high if moving else 0.0, cap_n)
