@@ -57,7 +57,7 @@ def pressing_share(slope_rad: float, across_rad: float) -> float:
     """
     for name, slope in (("slope_rad", slope_rad), ("across_rad", across_rad)):
         if not -pi / 2 < slope < pi / 2:
-            raise refuse(name, slope, "between -90 and 90 degrees")
+            raise refuse(name, slope, "between -pi/2 and pi/2")
     return sqrt(max(0.0, cos(slope_rad) ** 2 - sin(across_rad) ** 2)) if across_rad else cos(slope_rad)
 
 

@@ -1,6 +1,6 @@
 """What may have been seen on gear when it was looked over: one word, or a list of them."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, TypeVar
 
 from pydantic import Discriminator, Tag
 
@@ -21,18 +21,13 @@ def one_or_list(value: object) -> str:
     return "(list)" if isinstance(value, list | tuple) else "(one)"
 
 
-RopeConditions = Annotated[
-    Annotated[RopeCondition, Tag("(one)")] | Annotated[tuple[RopeCondition, ...], Tag("(list)")],
-    Discriminator(one_or_list),
+_T = TypeVar("_T")
+_OneOrList = Annotated[
+    Annotated[_T, Tag("(one)")] | Annotated[tuple[_T, ...], Tag("(list)")], Discriminator(one_or_list)
 ]
-ConnectorConditions = Annotated[
-    Annotated[ConnectorCondition, Tag("(one)")] | Annotated[tuple[ConnectorCondition, ...], Tag("(list)")],
-    Discriminator(one_or_list),
-]
-RedirectConditions = Annotated[
-    Annotated[RedirectCondition, Tag("(one)")] | Annotated[tuple[RedirectCondition, ...], Tag("(list)")],
-    Discriminator(one_or_list),
-]
+RopeConditions = _OneOrList[RopeCondition]
+ConnectorConditions = _OneOrList[ConnectorCondition]
+RedirectConditions = _OneOrList[RedirectCondition]
 
 
 def words_of(condition: str | tuple[str, ...] | None) -> tuple[str, ...]:
