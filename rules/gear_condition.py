@@ -23,19 +23,16 @@ Worked example: a shackle's pin of 19 mm that is worn to 16.5 mm.
 there = 16.5 mm; new = 19 mm; worn = 1 - there / new = 0.132
 """
 
-from typing import Final
-
 from riglint.plan.conditions import words_of
 from riglint.rig.model import Connector, Redirect
 from riglint.rulebook.author import Basis, Checks, Grade, Limit, Limits, Solution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, at_most, holds
-from riglint.solve.rope import DAMAGED, DOUBTFUL
+from riglint.rulebook.seen import damage
 
 _HARDWARE = Basis("standard", "bent, cracked, heated, welded or 10 % worn hardware is taken out of use", "asme-b30-26",
                   "26-1.8.5", "lifting", "from memory")  # fmt: skip
 _WEBBING = Basis("handbook", "burns, melting, cuts, broken stitches, no tag", "tb-43-0142", "C-1e", "lifting", "read")
 
-_GRADES: Final = dict.fromkeys(DAMAGED, Grade.WARNING) | dict.fromkeys(DOUBTFUL, Grade.CAUTION)
 _REMEDY = "Take it out of use, and rig sound gear in its place"
 _DAMAGE = Words(
     "what was seen on {name} speaks against its use: {seen}", "{name} was looked over and shows no damage", "", _REMEDY
@@ -64,10 +61,9 @@ def gear_condition(solution: Solution, limits: Limits) -> Checks:
 
 def _gear(gear: Connector | Redirect, where: Where, limits: Limits) -> Checks:
     seen, worn = words_of(gear.facts.condition), gear.facts.worn
-    bad = [word for word in seen if word in _GRADES]
+    bad = damage(seen, where, _DAMAGE)
     if bad:
-        grade = min((_GRADES[word] for word in bad), key=lambda g: g.rank)
-        yield holds(False, where, _DAMAGE, grade=grade, terms=(("seen", ", ".join(bad)),))
+        yield bad
     elif set(seen) - {"worn"}:
         yield holds(True, where, _DAMAGE)
     if worn or "worn" in seen:

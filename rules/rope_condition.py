@@ -28,14 +28,14 @@ tail = 500 mm; rope = 11 mm; diameters = tail / rope = 45.5
 """
 
 from math import inf
-from typing import Final
 
 from riglint.plan.conditions import words_of
 from riglint.reading.quantity import Span
 from riglint.rig.model import Piece
 from riglint.rulebook.author import Basis, Checks, Formula, Grade, Limit, Limits, Solution, Where, Worse, place, rule
 from riglint.rulebook.judge import Words, at_least, first_greatest, holds
-from riglint.solve.rope import DAMAGED, DOUBTFUL, is_wire, ropes
+from riglint.rulebook.seen import damage
+from riglint.solve.rope import is_wire, ropes
 
 _FIBRE = Basis("handbook", "cuts, fused fibre, glazing", "tb-55-1900-232-10", "App. C s. C-9", "towing", "read")
 _WIRE = Basis(
@@ -44,7 +44,6 @@ _WIRE = Basis(
 )  # fmt: skip
 _TAIL = Basis("common practice", "a buried splice's tail is at least 60 rope diameters long", scope="winching")
 
-_GRADES: Final = dict.fromkeys(DAMAGED, Grade.WARNING) | dict.fromkeys(DOUBTFUL, Grade.CAUTION)
 _DAMAGE = Words(
     "{name} is stated as {seen}",
     "{name} was looked over and shows no damage",
@@ -86,10 +85,9 @@ def rope_condition(solution: Solution, limits: Limits) -> Checks:
 
 def _seen(seen: tuple[str, ...], where: Where, said: Words) -> Checks:
     """The worst of what was seen."""
-    bad = [word for word in seen if word in _GRADES]
+    bad = damage(seen, where, said)
     if bad:
-        grade = min((_GRADES[word] for word in bad), key=lambda g: g.rank)
-        yield holds(False, where, said, grade=grade, terms=(("seen", ", ".join(bad)),))
+        yield bad
     elif seen:
         yield holds(True, where, _DAMAGE)
     else:

@@ -32,8 +32,8 @@ def given(examples: list[dict[str, str]]) -> str:
 def engine_parts(parts: dict[str, Path], built_in: Files) -> Files:
     """What the worker starts from, by name."""
     pyodide = parts["pyodide"]
-    files = compiled.members(pyodide, compiled.PYODIDE)
-    info = json.loads(compiled.members(pyodide, [compiled.LOCK])[compiled.LOCK])["info"]
+    files = compiled.members(pyodide, (*compiled.PYODIDE, compiled.LOCK))
+    info = json.loads(files[compiled.LOCK])["info"]
     files[compiled.LOCK] = json.dumps({"info": info, "packages": {}}).encode()
     files["python_stdlib.zip"] = archive(compiled.library(unpacked(files["python_stdlib.zip"]), pyodide))
     return files | {"engine.zip": archive(compiled.engine(engine_files(parts, built_in), pyodide))}
