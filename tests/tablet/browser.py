@@ -25,7 +25,7 @@ PATIENCE_MS = 90_000
 def chromium_path() -> str:
     from shutil import which
 
-    found = which("chromium") or which("chromium-browser") or which("google-chrome")
+    found = which("chromium-headless-shell") or which("chromium") or which("chromium-browser") or which("google-chrome")
     assert found, "these tests drive Chromium: install it, or leave out `-m browser`"
     return found
 
@@ -167,7 +167,9 @@ def checked(page: Page) -> None:
 
 
 def go(page: Page, view: str) -> None:
+    """Until the view is drawn: the browser tells a page of its new address only after the click."""
     page.get_by_role("link", name=view, exact=True).click()
+    page.wait_for_selector(f"html[data-view={view.lower()}]", timeout=PATIENCE_MS)
 
 
 def kept_offline(page: Page) -> None:
