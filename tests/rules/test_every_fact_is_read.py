@@ -75,7 +75,7 @@ def keys_in(data: Any, schema: dict[str, Any], path: Place = ()) -> Iterator[tup
 
 @cache
 def plans() -> tuple[Any, ...]:
-    return (*seeds(), read_document(RARE.read_bytes(), RARE.name).data)
+    return (*(data for _, data in seeds()), read_document(RARE.read_bytes(), RARE.name).data)
 
 
 @cache
