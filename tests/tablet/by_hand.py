@@ -6,6 +6,10 @@ from typing import Any
 from playwright.sync_api import Locator, Page
 
 CARDS = {"bodies": "body", "points": "point", "connectors": "connector", "redirects": "redirect", "lines": "line"}
+_FIRST_SHUT = """holders => holders.find(at => {
+    const fold = document.querySelector(`details[data-at="${CSS.escape(at)}"]`);
+    return fold && !fold.open;
+})"""
 ROWS = {"people": "person", "stops": "stop", "dampers": "damper"}
 
 
@@ -56,10 +60,9 @@ class Hands:
     def open(self, pointer: str) -> None:
         """Every fold down to a place, by tapping those that are shut."""
         steps = pointer.split("/")
-        for n in range(2, len(steps) + 1):
-            fold = self.page.locator(f'details[data-at="{"/".join(steps[:n])}"]')
-            if fold.count() and fold.get_attribute("open") is None:
-                fold.locator("> summary").click()
+        holders = ["/".join(steps[:n]) for n in range(2, len(steps) + 1)]
+        while shut := self.page.evaluate(_FIRST_SHUT, holders):
+            self.page.locator(f'details[data-at="{shut}"] > summary').click()
 
     def reach(self, pointer: str) -> Locator:
         """The field of a place, unfolded with the rest of its facts where it must be."""

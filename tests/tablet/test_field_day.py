@@ -33,16 +33,20 @@ def found(page: Page) -> Any:
     )
 
 
-@pytest.fixture
-def offline(desk: Page, address: str) -> Iterator[Page]:
+@pytest.fixture(scope="module")
+def away(started: Page, address: str) -> Iterator[Page]:
     """A new page of a browser that has had the tablet's page once, and has no network any more."""
-    desk.context.set_offline(True)
-    page = opened(desk.context, address)
+    started.context.set_offline(True)
+    page = opened(started.context, address)
     yield page
-    cleared(page)
-    assert page.complaints == []  # type: ignore[attr-defined]
     page.close()
-    desk.context.set_offline(False)
+    started.context.set_offline(False)
+
+
+@pytest.fixture
+def offline(away: Page) -> Page:
+    cleared(away)
+    return away
 
 
 @pytest.mark.parametrize(("name", "size"), [("straight-pull", UPRIGHT), ("fruit-truck", LEVEL)])
@@ -64,6 +68,7 @@ def test_a_plan_by_hand_with_no_network(offline: Page, tmp_path: Path, name: str
     checked(page)
     assert found(page) == by_hand
     sign(page, clear=page.evaluate("riglint.session.answer.verdict") == "clear")
+    assert page.complaints == []  # type: ignore[attr-defined]
 
 
 def sign(page: Page, *, clear: bool) -> None:
