@@ -1,14 +1,13 @@
 """The pages of a review and of a class in real Chromium: they fit the screen, and anybody can read them."""
 
 from pathlib import Path
-from tarfile import open as open_tar
 
 import pytest
 
 from riglint.commands.debrief import DebriefCall, run
 from riglint.commands.exits import Exit
-from riglint.tablet.parts import cache_folder, gathered, locked
-from tests.review.rigs import EXAMPLES, ROOT, report
+from tests.accessible import faults
+from tests.review.rigs import EXAMPLES, report
 from tests.tablet.browser import LEVEL, UPRIGHT
 
 pytestmark = pytest.mark.browser
@@ -24,12 +23,6 @@ def pages(tmp_path_factory):
         call = DebriefCall((path,), level, brief=CLASS / "task.yaml", form="html", out=folder / f"{name}.html")
         assert run(call) is Exit.CLEAR
     return folder
-
-
-@pytest.fixture(scope="module")
-def axe():
-    with open_tar(gathered(cache_folder(), locked(ROOT / "tests" / "tablet" / "lock.json"))["axe-core"]) as packed:
-        return packed.extractfile("package/axe.min.js").read().decode()
 
 
 @pytest.fixture
@@ -52,18 +45,13 @@ def opened(chromium, pages):
 
 @pytest.mark.parametrize("size", [UPRIGHT, LEVEL], ids=["upright", "level"])
 @pytest.mark.parametrize("name", ["review", "class", "one"])
-def test_a_page_fits_the_screen_and_axe_finds_nothing(opened, axe, name, size):
+def test_a_page_fits_the_screen_and_axe_finds_nothing(opened, name, size):
     page = opened(name, size)
     assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
     page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true })")
     page.evaluate("document.querySelectorAll('button.open').forEach(b => b.click())")
     assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
-    page.evaluate(axe)
-    found = page.evaluate(
-        """axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]})
-        .then(r => r.violations.map(v => [v.id, v.nodes.slice(0, 3).map(n => n.html + n.failureSummary)]))"""
-    )
-    assert found == []
+    assert faults(page) == []
 
 
 def test_the_rigs_are_sorted_by_what_is_clicked(opened):

@@ -6,15 +6,14 @@ from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 from shutil import which
-from tarfile import open as open_tar
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect
 
-from riglint.tablet.parts import cache_folder, gathered, locked
+from tests.accessible import OUTDOORS, faults
 from tests.sheet.sheets import STRINGS, example, made, with_words
-from tests.tablet.browser import LEVEL, UPRIGHT, lone, written_down
+from tests.tablet.browser import LEVEL, SIZES_AND_LOOKS, UPRIGHT, lone, written_down
 
 pytestmark = pytest.mark.browser
 SIZES = pytest.mark.parametrize("size", [UPRIGHT, LEVEL], ids=["upright", "level"])
@@ -396,31 +395,15 @@ def test_targets_serve_gloves_and_nothing_runs_off_the_side(crew: Crew, size: di
     assert page.evaluate("document.documentElement.scrollWidth") <= size["width"]
 
 
-@pytest.fixture(scope="module")
-def axe() -> str:
-    parts = locked(Path(__file__).parents[1] / "tablet" / "lock.json")
-    with open_tar(gathered(cache_folder(), parts)["axe-core"]) as packed:
-        member = packed.extractfile("package/axe.min.js")
-        assert member
-        return member.read().decode()
-
-
-@SIZES
-@pytest.mark.parametrize("look", ["light", "dark"])
+@pytest.mark.parametrize(("size", "dark"), SIZES_AND_LOOKS)
 @pytest.mark.parametrize("name", ["fruit-truck", "re-rig", "straight-pull"])
-def test_axe_finds_nothing(chromium: Browser, tmp_path: Path, axe: str, size: Any, look: Any, name: str) -> None:
-    context = chromium.new_context(viewport=size, color_scheme=look, bypass_csp=True)
+def test_axe_finds_nothing(chromium: Browser, tmp_path: Path, size: Any, dark: bool, name: str) -> None:
+    context = chromium.new_context(viewport=size, color_scheme="dark" if dark else "light", bypass_csp=True)
     page = Crew(context, tmp_path).open(made(example(name), day=MADE_FOR))
     page.locator("label.tick").first.click()
     page.get_by_label("Stopped, because").check()
     page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true })")
-    page.evaluate(axe)
-    found = page.evaluate(
-        """axe.run(document, {
-            runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
-            rules: {"color-contrast-enhanced": {enabled: true}, "target-size": {enabled: true}},
-        }).then(r => r.violations.map(v => [v.id, v.nodes.slice(0, 3).map(n => n.html + n.failureSummary)]))"""
-    )
+    found = faults(page, OUTDOORS)
     context.close()
     assert found == []
 

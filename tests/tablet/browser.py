@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import Browser, BrowserContext, Error, Page, Playwright
 
 from riglint.tablet.serve import server
@@ -19,6 +20,13 @@ FLAGS = (
 )  # fmt: skip
 EXAMPLES = Path(__file__).parents[2] / "examples"
 UPRIGHT, LEVEL = {"width": 768, "height": 1024}, {"width": 1280, "height": 800}
+# Each size and each look of a page once, and both of both in a long run.
+SIZES_AND_LOOKS = [
+    pytest.param(UPRIGHT, False, id="upright-bright"),
+    pytest.param(LEVEL, True, id="level-dark"),
+    pytest.param(UPRIGHT, True, id="upright-dark", marks=pytest.mark.slow),
+    pytest.param(LEVEL, False, id="level-bright", marks=pytest.mark.slow),
+]
 PATIENCE_MS = 90_000
 
 

@@ -2,15 +2,13 @@
 
 import json
 from collections.abc import Iterator
-from pathlib import Path
-from tarfile import open as open_tar
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page
 
-from riglint.tablet.parts import cache_folder, gathered, locked
-from tests.tablet.browser import LEVEL, UPRIGHT, checked, go, opened, ready, until
+from tests.accessible import OUTDOORS, faults
+from tests.tablet.browser import LEVEL, SIZES_AND_LOOKS, UPRIGHT, checked, go, opened, ready, until
 from tests.tablet.conftest import EXAMPLES
 
 pytestmark = pytest.mark.browser
@@ -32,15 +30,6 @@ _TRIED = """() => {
     session.tries = { sheet: session.sheet.sheet, text: "", of, now: null, bench: { stop() {} } };
     riglint.draw();
 }"""
-
-
-@pytest.fixture(scope="module")
-def axe() -> str:
-    parts = locked(Path(__file__).with_name("lock.json"))
-    with open_tar(gathered(cache_folder(), parts)["axe-core"]) as packed:
-        member = packed.extractfile("package/axe.min.js")
-        assert member
-        return member.read().decode()
 
 
 @pytest.fixture(scope="module")
@@ -81,26 +70,16 @@ def unfold(page: Page) -> None:
     page.evaluate("Promise.all(document.getAnimations().map(a => a.finished)).then(() => null)")
 
 
-@pytest.mark.parametrize("light", ["bright", "dark"])
-@pytest.mark.parametrize("size", [UPRIGHT, LEVEL], ids=["upright", "level"])
-def test_axe_finds_nothing(booted: Page, axe: str, size: dict[str, int], light: str) -> None:
+@pytest.mark.parametrize(("size", "dark"), SIZES_AND_LOOKS)
+def test_axe_finds_nothing(booted: Page, size: dict[str, int], dark: bool) -> None:
     page = with_plan(booted, size, "fruit-truck")
-    page.evaluate(f"riglint.light('{light}')")
-    page.evaluate(axe)
-    faults: dict[str, Any] = {}
+    page.evaluate(f"riglint.light('{'dark' if dark else 'bright'}')")
+    found: dict[str, Any] = {}
     for view in VIEWS:
         seen(page, view)
-        found = page.evaluate(
-            """axe.run(document, {
-                runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
-                rules: {"color-contrast-enhanced": {enabled: true}, "target-size": {enabled: true}},
-            }).then(r => r.violations.map(v => [
-                v.id, v.nodes.slice(0, 3).map(n => n.html.slice(0, 200) + " " + n.failureSummary.slice(0, 200)),
-            ]))"""
-        )
-        if found:
-            faults[view] = found
-    assert not faults, json.dumps(faults, indent=1)
+        if there := faults(page, OUTDOORS):
+            found[view] = there
+    assert not found, json.dumps(found, indent=1)
 
 
 @pytest.mark.parametrize("size", [UPRIGHT, LEVEL], ids=["upright", "level"])

@@ -49,7 +49,10 @@ def offline(away: Page) -> Page:
     return away
 
 
-@pytest.mark.parametrize(("name", "size"), [("straight-pull", UPRIGHT), ("fruit-truck", LEVEL)])
+@pytest.mark.parametrize(
+    ("name", "size"),
+    [("fruit-truck", UPRIGHT), pytest.param("straight-pull", LEVEL, marks=pytest.mark.slow)],
+)
 def test_a_plan_by_hand_with_no_network(offline: Page, tmp_path: Path, name: str, size: dict[str, int]) -> None:
     page = offline
     page.set_viewport_size(size)  # type: ignore[arg-type]

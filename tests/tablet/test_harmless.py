@@ -66,6 +66,7 @@ def test_injected_text_is_inert_in_every_view(desk: Page) -> None:
     inert(desk)
 
 
+@pytest.mark.slow
 def test_injected_text_is_inert_in_the_one_file(chromium: Browser, tablet_file: Path) -> None:
     context = chromium.new_context()
     page = opened(context, tablet_file.as_uri())

@@ -85,6 +85,63 @@ def test_two_windows_on_one_plan_lose_nothing(desk: Page, address: str) -> None:
     second.close()
 
 
+# Writes that never end, as on a device that is about to give up; what they held is undone when the page is shut.
+_STUCK_WRITES = """() => {
+    const { transaction } = IDBDatabase.prototype;
+    IDBDatabase.prototype.transaction = function (store, mode, ...rest) {
+        const one = transaction.call(this, store, mode, ...rest);
+        const on = () => { one.objectStore(store).count().onsuccess = on; };
+        if (mode === "readwrite") on();
+        return one;
+    };
+}"""
+_UNKEPT = "Object.keys(localStorage).filter(key => key.startsWith('riglint-unkept'))"
+
+
+def test_a_write_torn_off_by_a_reload_comes_back_in_its_own_plan(desk: Page) -> None:
+    page = desk
+    with_example(page)
+    until_written(page, r"\"verdict\":\"not clear\"")
+    for n in range(2):
+        page.evaluate(_STUCK_WRITES)
+        go(page, "Checks")
+        page.get_by_label("Name", exact=True).fill("A. Foreman")
+        page.get_by_label("Stopped, because").fill(f"rain {n}")
+        with page.expect_download():
+            page.get_by_role("button", name="Stopped", exact=True).click()
+        page.reload()
+        until(page, "Boolean(globalThis.riglint?.session)")
+        signed = page.evaluate("riglint.session.record.signed.map(s => s.one.because)")
+        assert signed == [f"rain {k}" for k in range(n + 1)]
+        assert page.evaluate("riglint.plans.length") == 1
+        assert page.locator(".message").count() == 0
+    checked(page)
+    until(page, f"{_UNKEPT}.length === 0")
+
+
+def test_what_was_torn_off_before_another_window_wrote_stands_beside_that(desk: Page) -> None:
+    page = desk
+    with_example(page)
+    until(page, "riglint.keeper.writing === null")
+    page.evaluate(
+        """() => {
+            riglint.keeper.keep = async () => {};
+            const { record } = riglint.session;
+            const tornOff = { ...record, rev: record.rev - 1, hand: "a page before", text: `${record.text}# torn off` };
+            localStorage.setItem(`riglint-unkept/${record.id}`, JSON.stringify(tornOff));
+        }"""
+    )
+    page.reload()
+    page.get_by_text("What you did here is kept as fruit-truck (2).yaml").wait_for()
+    until(page, f"{_UNKEPT}.length === 0")
+    for _ in range(2):
+        ends = page.evaluate("riglint.plans.map(p => [p.name, p.text.endsWith('# torn off')]).sort()")
+        assert ends == [["fruit-truck (2).yaml", True], ["fruit-truck.yaml", False]]
+        page.reload()
+        ready(page)
+    assert page.locator(".message").count() == 0
+
+
 @pytest.fixture(scope="module")
 def with_plans(started: Page) -> Page:
     """A page with a plan on it, for all files that are refused."""

@@ -10,7 +10,7 @@ from tests.tablet.browser import checked, go, lone, ready, until, with_example, 
 pytestmark = pytest.mark.browser
 
 
-@pytest.mark.parametrize("form", ["folder", "file"])
+@pytest.mark.parametrize("form", ["folder", pytest.param("file", marks=pytest.mark.slow)])
 def test_a_browser_killed_right_after_an_act(
     driver: Playwright, address: str, tablet_file: Path, tmp_path: Path, form: str
 ) -> None:

@@ -38,8 +38,10 @@ class App {
     try {
       await store.open();
       const kept = await store.plans();
-      this.plans = store.recovered(kept);
-      for (const record of this.plans.filter((p) => !kept.includes(p))) await this.keeper.keep(record);
+      const { plans, again, apart } = store.recovered(kept);
+      this.plans = plans;
+      for (const record of again) await this.keeper.keep(record);
+      for (const record of apart) await this.apart(record, record.hand);
       this.kits = await store.kits();
     } catch (error) {
       this.say(`This browser can't keep plans here (${error.message}). Work on, and export each plan before you close the page.`, "fault", true);
@@ -116,14 +118,18 @@ class App {
   }
 
   // Another window wrote this plan: what was done here goes on as a plan of its own, so that neither is lost.
-  async apart(record) {
-    record.id = newRecordId();
+  async apart(record, hand) {
+    const { id } = record;
+    record.id = store.newRecordId();
     record.name = this.freeName(record.name);
     record.rev = 0;
-    this.plans.push(record);
     this.say(`This plan was changed in another window. What you did here is kept as ${record.name}.`, "fault", true);
+    if (this.session?.record === record) remember(record.id, this.view);
     await this.keeper.keep(record);
-    remember(record.id, this.view);
+    store.struck(id, hand);
+    const theirs = await store.plan(id).catch(() => null);
+    this.plans = [...this.plans.filter((p) => p !== record && p.id !== id), record, ...(theirs ? [theirs] : [])];
+    if (this.view === "plans") this.draw();
   }
 
   newest() {
@@ -139,7 +145,7 @@ class App {
   }
 
   async take({ name, text, data }) {
-    const record = { form: 1, id: newRecordId(), name: this.freeName(name), text, edits: [], data, answer: null, ticks: null, signed: [], changed: new Date().toISOString(), rev: 0 };
+    const record = { form: 1, id: store.newRecordId(), name: this.freeName(name), text, edits: [], data, answer: null, ticks: null, signed: [], changed: new Date().toISOString(), rev: 0 };
     this.plans.push(record);
     this.enter(record);
     await this.session.keep();
@@ -352,8 +358,6 @@ class App {
     changeOver();
   }
 }
-
-const newRecordId = () => (crypto.randomUUID ? crypto.randomUUID() : `${Date.now()}-${Math.random().toString(36).slice(2)}`);
 
 function lastLight() {
   try {

@@ -3,7 +3,13 @@
 const NAME = "riglint";
 const FORM = 1; // of the database; a later form must keep what is in it
 
+const HAND = newRecordId(); // of this page, as long as it is open: tells its own writes from those of another window
+
 let base = null;
+
+export function newRecordId() {
+  return globalThis.crypto?.randomUUID?.() ?? `${Date.now()}-${Math.random().toString(36).slice(2)}`;
+}
 
 export function open() {
   return new Promise((resolve, reject) => {
@@ -47,7 +53,7 @@ const unpacked = (record) => (typeof record?.answer === "string" ? { ...record, 
 
 export const plans = () => inBase("plans", "readonly", (s) => s.getAll()).then((all) => all.map(unpacked));
 export const plan = (id) => inBase("plans", "readonly", (s) => s.get(id)).then(unpacked);
-export const remove = (id) => (struck(id), inBase("plans", "readwrite", (s) => s.delete(id)));
+export const remove = (id) => (forgotten(id), inBase("plans", "readwrite", (s) => s.delete(id)));
 export const kits = () => inBase("kits", "readonly", (s) => s.getAll());
 export const keepKit = (kit) => inBase("kits", "readwrite", (s) => s.put(kit));
 export const removeKit = (name) => inBase("kits", "readwrite", (s) => s.delete(name));
@@ -64,11 +70,9 @@ function put(record) {
     before.onsuccess = () => {
       try {
         const kept = before.result;
-        if (kept !== undefined && kept.rev !== rev - 1) {
-          if (!alike(kept, record)) throw new ElsewhereError("changed in another window");
-          rev = kept.rev + 1; // a page that was shut in mid write had still written it
-        }
-        s.put({ ...record, rev });
+        if (kept !== undefined && kept.rev !== rev && !alike(kept, record)) throw new ElsewhereError("changed in another window");
+        rev = (kept?.rev ?? rev) + 1;
+        s.put({ ...record, rev, hand: HAND });
       } catch (error) {
         fault = error;
         s.transaction.abort();
@@ -92,29 +96,46 @@ const UNKEPT = "riglint-unkept/";
 
 function jot(record) {
   try {
-    localStorage.setItem(UNKEPT + record.id, JSON.stringify({ ...record, answer: null }));
-  } catch { /* the database has it in a moment */ }
+    localStorage.setItem(UNKEPT + record.id, JSON.stringify({ ...record, hand: HAND, answer: null }));
+  } catch {
+    forgotten(record.id); // the database has it in a moment; what stood here is out of date
+  }
 }
 
 function jotted() {
   const places = Array.from({ length: localStorage.length }, (_, i) => localStorage.key(i)).filter((key) => key.startsWith(UNKEPT));
-  return places.map((place) => [place, JSON.parse(localStorage.getItem(place))]);
+  return places.map((place) => JSON.parse(localStorage.getItem(place)));
 }
 
-// The plans as they were when the page was shut, whether or not they had come to the database.
-export function recovered(plans) {
-  const found = new Map(plans.map((plan) => [plan.id, plan]));
+// The plans as they were when the page was shut, whether or not they had come to the database: all of them, those to
+// be kept again, and those that another window wrote to since, which must become plans of their own.
+export function recovered(kept) {
+  const found = new Map(kept.map((plan) => [plan.id, plan]));
+  const again = [];
+  const apart = [];
   try {
-    for (const [place, record] of jotted()) {
-      const kept = found.get(record.id);
-      if (!kept || kept.rev <= record.rev) found.set(record.id, { ...record, answer: kept?.answer ?? null });
-      localStorage.removeItem(place);
+    for (const record of jotted()) {
+      const there = found.get(record.id);
+      record.answer = there?.answer ?? null;
+      const ours = !there || there.rev === record.rev || there.hand === record.hand; // not written at all, or by that page itself
+      if (ours) {
+        found.set(record.id, { ...record, rev: there?.rev ?? 0 });
+        again.push(found.get(record.id));
+      } else if (alike(there, record)) struck(record.id, record.hand);
+      else apart.push(record);
     }
   } catch { /* without this storage there is nothing to recover */ }
-  return [...found.values()];
+  return { plans: [...found.values()], again, apart };
 }
 
-function struck(id) {
+// What was jotted down of a plan by this page, or by one before it, is not wanted any more.
+export function struck(id, hand = HAND) {
+  try {
+    if (JSON.parse(localStorage.getItem(UNKEPT + id))?.hand === hand) localStorage.removeItem(UNKEPT + id);
+  } catch { /* it was never there */ }
+}
+
+function forgotten(id) {
   try {
     localStorage.removeItem(UNKEPT + id);
   } catch { /* it was never there */ }
@@ -139,13 +160,11 @@ export class Keeper {
     while (this.next.size) {
       const [[id, record]] = this.next;
       this.next.delete(id);
-      record.rev = (record.rev ?? 0) + 1;
       try {
         record.rev = await put({ ...structuredClone({ ...record, answer: null }), answer: packed(record.answer) });
         if (!this.next.has(record.id)) struck(record.id);
         this.told(null, record);
       } catch (error) {
-        record.rev -= 1;
         this.told(error, record);
       }
     }
