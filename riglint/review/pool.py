@@ -22,7 +22,8 @@ from riglint.review.work import Done, Settings, Task, Worker
 
 _CHUNK: Final = 16
 _AHEAD: Final = 4  # chunks a process
-_LOOSE: Final = 50_000
+_AT_START: Final = 500_000
+_LATER: Final = 50_000
 
 _worker: Worker | None = None
 
@@ -39,7 +40,7 @@ def done(tasks: Iterable[Task], settings: Settings, processes: int, contexts: Co
     tasks = iter(tasks)
     first = list(islice(tasks, _CHUNK))
     if processes == 1 or len(first) < _CHUNK:
-        worker = Worker(settings, contexts)
+        worker = _ready(settings, contexts)
         yield from map(worker.do, first)
         yield from map(worker.do, tasks)
         return
@@ -61,10 +62,18 @@ def _in_order(pool: ProcessPoolExecutor, begun: list[list[Task]], tasks: Iterato
 
 def _begin(settings: Settings) -> None:
     global _worker  # noqa: PLW0603 -- a process of the pool has one worker, and no other way to hand it on
-    gc.set_threshold(_LOOSE)
+    gc.set_threshold(_AT_START)
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the run itself is told, and ends this one
     threading.Thread(target=_end_with_parent, daemon=True).start()
-    _worker = Worker(settings)
+    _worker = _ready(settings)
+
+
+def _ready(settings: Settings, contexts: Contexts | None = None) -> Worker:
+    """A worker; what stands by now stays, and no later collection of rubbish looks through it again."""
+    worker = Worker(settings, contexts)
+    gc.freeze()
+    gc.set_threshold(_LATER)
+    return worker
 
 
 def _chunk(tasks: list[Task]) -> list[Done]:

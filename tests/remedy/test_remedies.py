@@ -15,7 +15,7 @@ NAMES = sorted(file.stem for file in EXAMPLES.glob("*.yaml"))
 WITH_KIT = [*(f"class/plans/{file.stem}" for file in sorted((EXAMPLES / "class" / "plans").glob("*.yaml"))),
             *(f"company/plans/{file.stem}" for file in sorted((EXAMPLES / "company" / "plans").glob("*.yaml"))),
             "class/model"]  # fmt: skip
-FEW, MANY, AT_ONCE = 12, 1000, 26
+FEW, MANY, AT_ONCE = 8, 1000, 31
 
 
 @pytest.mark.parametrize("name", [*NAMES, *WITH_KIT])

@@ -354,10 +354,13 @@ def test_a_browser_killed_right_after_a_tick(driver: Playwright, tmp_path: Path)
         expect(page.locator("#standing")).to_contain_text("CLEAR TO PULL, signed A. Foreman")
 
 
-def test_words_of_a_plan_run_nothing_and_fetch_nothing(chromium: Browser, tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    "some", [STRINGS[::2], pytest.param(STRINGS[1::2], marks=pytest.mark.slow)], ids=["every other", "the rest"]
+)
+def test_words_of_a_plan_run_nothing_and_fetch_nothing(chromium: Browser, tmp_path: Path, some: tuple[str]) -> None:
     context = chromium.new_context(bypass_csp=True)  # inert by itself, not for the policy's sake alone
     crew = Crew(context, tmp_path)
-    for k, words in enumerate(STRINGS):
+    for k, words in enumerate(some):
         page = crew.open(made(with_words(words), f"{words}.yaml"), f"{k}.html")
         tick_all(page)
         sign(page, "Stopped, because", words[:100], words)

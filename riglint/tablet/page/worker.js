@@ -33,12 +33,16 @@ async function start({ modules, folder, bytes, engineName }) {
   python.unpackArchive(archive, "zip", { extractDir: "/riglint" });
   engine = python.runPython(`
 import gc, sys
-gc.set_threshold(50_000)
+gc.disable()
 sys.path.insert(0, "/riglint/site")
 from pathlib import Path
 from riglint.tablet.engine import Engine
 Path("/riglint/built_in").mkdir(exist_ok=True)
-Engine(Path("/riglint/built_in"))
+started = Engine(Path("/riglint/built_in"))
+gc.freeze()  # what stands by now stays: nothing looks through it again
+gc.set_threshold(50_000)
+gc.enable()
+started
 `);
   return engine.about();
 }
