@@ -32,7 +32,7 @@ FIRST_RULES = (
 )  # fmt: skip
 
 
-def cold(rounds: int = 15) -> tuple[float, float]:
+def cold(rounds: int = 11) -> tuple[float, float]:
     """Median seconds of the imports alone and of the command, run by turns."""
     # Compiled files are kept between runs, as in any installation.
     environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
@@ -50,7 +50,7 @@ def cold(rounds: int = 15) -> tuple[float, float]:
     return median(times[0]), median(times[1])
 
 
-def quickest(jobs: dict[str, Callable[[], object]], times: int = 30, rounds: int = 24) -> dict[str, float]:
+def quickest(jobs: dict[str, Callable[[], object]], times: int = 30, rounds: int = 12) -> dict[str, float]:
     """Seconds of one call of each job, the best of some rounds.
 
     Each round does all of them, since a machine that others share has slow minutes and quick ones.

@@ -122,19 +122,19 @@ def seed_solved(number: int) -> Solution | None:
 
 
 @given(random=st.randoms(use_true_random=False))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_worse_input_is_never_judged_milder(random: Random) -> None:
     assert_never_milder(pairs(made_plan(random), random, share=0.3))
 
 
 @given(random=st.randoms(use_true_random=False))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_nor_is_a_case_or_an_example(random: Random) -> None:
     assert_never_milder(pairs(random.choice(seeds())[1], random))
 
 
 @given(random=st.randoms(use_true_random=False))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_nor_is_a_bend_of_thicker_rope_unless_the_drum_fills_sooner(random: Random) -> None:
     """Thicker rope on a fuller drum stalls the winch at a lower pull, and so may bend less sharply for its load."""
     plan = made_plan(random, complete=True)

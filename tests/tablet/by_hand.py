@@ -10,6 +10,14 @@ _FIRST_SHUT = """holders => holders.find(at => {
     const fold = document.querySelector(`details[data-at="${CSS.escape(at)}"]`);
     return fold && !fold.open;
 })"""
+_LIES_FOLDED = """([at, holder]) => {
+    const more = document.querySelector(`details[data-at="${CSS.escape(holder)}"] > .group > details.more`);
+    return more && !more.open && !document.querySelector(`[data-at="${CSS.escape(at)}"]`);
+}"""
+_KIND = """e => {
+    if (e.matches(".several, select")) return e.matches("select") ? "select" : "several";
+    return e.closest(".quantity") ? "quantity" : "text";
+}"""
 ROWS = {"people": "person", "stops": "stop", "dampers": "damper"}
 
 
@@ -68,11 +76,9 @@ class Hands:
         """The field of a place, unfolded with the rest of its facts where it must be."""
         holder = pointer.rpartition("/")[0]
         self.open(holder)
-        found = self.at(pointer)
-        more = self.page.locator(f'details[data-at="{holder}"] > .group > details.more')
-        if not found.count() and more.count() and more.get_attribute("open") is None:
-            more.locator("> summary").click()
-        return found
+        if self.page.evaluate(_LIES_FOLDED, [pointer, holder]):
+            self.page.locator(f'details[data-at="{holder}"] > .group > details.more > summary').click()
+        return self.at(pointer)
 
     def fill(self, pointer: str, value: Any) -> None:
         key = pointer.rpartition("/")[2]
@@ -85,13 +91,13 @@ class Hands:
         if isinstance(value, dict):
             return self.group(pointer, value)
         field = self.reach(pointer)
-        field.wait_for()
-        if field.evaluate("e => e.matches('.several')"):
+        kind = field.evaluate(_KIND)
+        if kind == "several":
             for word in [value] if isinstance(value, str) else value:
                 field.get_by_label(word, exact=True).check()
-        elif field.evaluate("e => e.matches('select')"):
+        elif kind == "select":
             field.select_option(("yes" if value else "no") if isinstance(value, bool) else str(value))
-        elif field.evaluate("e => Boolean(e.closest('.quantity'))"):
+        elif kind == "quantity":
             self.quantity(field.locator("xpath=.."), str(value))
         else:
             field.fill(str(value))
@@ -114,8 +120,7 @@ class Hands:
             forms.select_option(parts[2])
             inputs.nth(1).fill(number)
         inputs.nth(0).fill(low.partition(" ")[0])
-        if units.count():
-            options = units.locator("option").all_inner_texts()
+        if options := units.locator("option").all_inner_texts():
             units.select_option(unit if unit in options else f"{unit} up")
 
     def place(self, frame: Locator, value: Any) -> None:
