@@ -119,22 +119,43 @@ def test_a_write_torn_off_by_a_reload_comes_back_in_its_own_plan(desk: Page) -> 
     until(page, f"{_UNKEPT}.length === 0")
 
 
+def test_a_plan_that_is_taken_away_in_mid_write_stays_away(desk: Page) -> None:
+    page = desk
+    with_example(page)
+    page.evaluate(
+        """async () => {
+            const { record } = riglint.session;
+            for (let n = 0; n < 3; n += 1) riglint.session.keep(); // one under way, one that waits
+            await riglint.drop(record.id);
+        }"""
+    )
+    page.evaluate("riglint.keeper.writing")
+    assert page.evaluate("riglint.plans.length") == 0
+    page.reload()
+    until(page, "globalThis.riglint?.engine")
+    until(page, "document.querySelector('.plans')")
+    assert page.evaluate("[riglint.plans.length, riglint.session]") == [0, None]
+    ready(page)
+
+
 def test_what_was_torn_off_before_another_window_wrote_stands_beside_that(desk: Page) -> None:
     page = desk
     with_example(page)
     until(page, "riglint.keeper.writing === null")
     page.evaluate(
-        """() => {
-            riglint.keeper.keep = async () => {};
+        """async () => {
+            const store = await import(new URL("store.js", document.baseURI).href);
             const { record } = riglint.session;
             const tornOff = { ...record, rev: record.rev - 1, hand: "a page before", text: `${record.text}# torn off` };
             localStorage.setItem(`riglint-unkept/${record.id}`, JSON.stringify(tornOff));
+            const { again, apart } = store.recovered(await store.plans());
+            if (again.length || apart.length !== 1) throw new Error(`${again.length} again, ${apart.length} apart`);
+            await riglint.apart(apart[0], apart[0].hand);
         }"""
     )
-    page.reload()
     page.get_by_text("What you did here is kept as fruit-truck (2).yaml").wait_for()
-    until(page, f"{_UNKEPT}.length === 0")
     for _ in range(2):
+        until(page, f"{_UNKEPT}.length === 0")
         ends = page.evaluate("riglint.plans.map(p => [p.name, p.text.endsWith('# torn off')]).sort()")
         assert ends == [["fruit-truck (2).yaml", True], ["fruit-truck.yaml", False]]
         page.reload()

@@ -166,12 +166,13 @@ class App {
   }
 
   async drop(id) {
-    await store.remove(id);
-    this.plans = this.plans.filter((p) => p.id !== id);
     if (this.session?.record.id === id) {
       this.session.leave();
       this.session = null;
     }
+    await this.keeper.letGo(id); // else what waits to be written would bring it back
+    await store.remove(id);
+    this.plans = this.plans.filter((p) => p.id !== id);
     this.go("plans");
   }
 

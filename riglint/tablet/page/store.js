@@ -156,6 +156,12 @@ export class Keeper {
     return this.writing;
   }
 
+  // What waits to be written of a plan is let go; resolves when nothing of it is under way.
+  async letGo(id) {
+    this.next.delete(id);
+    await this.writing;
+  }
+
   async run() {
     while (this.next.size) {
       const [[id, record]] = this.next;
