@@ -119,6 +119,24 @@ def test_a_write_torn_off_by_a_reload_comes_back_in_its_own_plan(desk: Page) -> 
     until(page, f"{_UNKEPT}.length === 0")
 
 
+def test_what_the_database_has_long_had_is_not_brought_back(desk: Page) -> None:
+    """A killed browser may find again what was struck out before: it lies on the disk some seconds longer."""
+    page = desk
+    with_example(page)
+    until(page, "riglint.keeper.writing === null")
+    found = page.evaluate(
+        """async () => {
+            const store = await import(new URL("store.js", document.baseURI).href);
+            const [kept] = await store.plans();
+            const before = { ...kept, rev: 0, turn: 1, text: "long ago" };
+            localStorage.setItem(`riglint-unkept/${kept.id}`, JSON.stringify(before));
+            const { plans, again, apart } = store.recovered([kept]);
+            return [plans[0].text === kept.text, again.length, apart.length];
+        }"""
+    )
+    assert found == [True, 0, 0]
+
+
 def test_a_plan_that_is_taken_away_in_mid_write_stays_away(desk: Page) -> None:
     page = desk
     with_example(page)

@@ -117,11 +117,12 @@ export function recovered(kept) {
     for (const record of jotted()) {
       const there = found.get(record.id);
       record.answer = there?.answer ?? null;
-      const ours = !there || there.rev === record.rev || there.hand === record.hand; // not written at all, or by that page itself
-      if (ours) {
+      const ours = !there || there.rev === record.rev || there.hand === record.hand; // not written since, or by that page itself
+      const newer = !there || record.turn > (there.turn ?? 0); // a killed browser may have what it struck out long before
+      if (ours && newer) {
         found.set(record.id, { ...record, rev: there?.rev ?? 0 });
         again.push(found.get(record.id));
-      } else if (alike(there, record)) struck(record.id, record.hand);
+      } else if (ours || alike(there, record)) struck(record.id, record.hand);
       else apart.push(record);
     }
   } catch { /* without this storage there is nothing to recover */ }
@@ -150,6 +151,7 @@ export class Keeper {
   }
 
   keep(record) {
+    record.turn = (record.turn ?? 0) + 1;
     this.next.set(record.id, record);
     jot(record);
     this.writing ??= this.run().finally(() => (this.writing = null));
