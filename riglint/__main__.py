@@ -9,8 +9,7 @@ from datetime import date
 
 BROKEN = 4
 LOOSE = 500_000
-"""Objects between two collections: start-up makes a hundred thousand that stay, and to look through them once takes a
-tenth of what a plan does."""
+"""Objects between two collections: start-up makes a hundred thousand that stay, and looking through them costs."""
 
 
 def main() -> None:

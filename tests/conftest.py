@@ -27,7 +27,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 
 def pytest_collection_finish() -> None:
-    """As the command does, and what was collected stays: looking through it again and again costs a sixth of a run."""
+    """What was collected stays: looking through it again and again costs a sixth of a run."""
     gc.freeze()
     gc.set_threshold(50_000)
 

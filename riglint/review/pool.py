@@ -22,8 +22,7 @@ from riglint.review.work import Done, Settings, Task, Worker
 
 _CHUNK: Final = 16
 _AHEAD: Final = 4  # chunks a process
-_AT_START: Final = 500_000
-_LATER: Final = 50_000
+_LOOSE: Final = 50_000
 
 _worker: Worker | None = None
 
@@ -62,7 +61,7 @@ def _in_order(pool: ProcessPoolExecutor, begun: list[list[Task]], tasks: Iterato
 
 def _begin(settings: Settings) -> None:
     global _worker  # noqa: PLW0603 -- a process of the pool has one worker, and no other way to hand it on
-    gc.set_threshold(_AT_START)
+    gc.disable()
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the run itself is told, and ends this one
     threading.Thread(target=_end_with_parent, daemon=True).start()
     _worker = _ready(settings)
@@ -72,7 +71,8 @@ def _ready(settings: Settings, contexts: Contexts | None = None) -> Worker:
     """A worker; what stands by now stays, and no later collection of rubbish looks through it again."""
     worker = Worker(settings, contexts)
     gc.freeze()
-    gc.set_threshold(_LATER)
+    gc.set_threshold(_LOOSE)
+    gc.enable()
     return worker
 
 

@@ -29,7 +29,7 @@ def _at(x: float, y: float) -> tuple[int, int, int]:
     if hypot(x - 336, y - 248) < 30:
         return _PIN
     bend = x > 336 and 54 < hypot(x - 336, y - 248) < 90
-    legs = 96 < x <= 336 and (158 < y < 194 or 302 < y < 338)
+    legs = 96 < x <= 336 and (_TOP < y < 194 or 302 < y < _FOOT)
     return _LINE if bend or legs else _GROUND
 
 

@@ -168,7 +168,7 @@ def test_what_was_torn_off_before_another_window_wrote_stands_beside_that(desk: 
             localStorage.setItem(`riglint-unkept/${record.id}`, JSON.stringify(tornOff));
             const { again, apart } = store.recovered(await store.plans());
             if (again.length || apart.length !== 1) throw new Error(`${again.length} again, ${apart.length} apart`);
-            await riglint.apart(apart[0], apart[0].hand);
+            await riglint.apart(apart[0]);
         }"""
     )
     page.get_by_text("What you did here is kept as fruit-truck (2).yaml").wait_for()

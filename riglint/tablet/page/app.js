@@ -41,7 +41,7 @@ class App {
       const { plans, again, apart } = store.recovered(kept);
       this.plans = plans;
       for (const record of again) await this.keeper.keep(record);
-      for (const record of apart) await this.apart(record, record.hand);
+      for (const record of apart) await this.apart(record);
       this.kits = await store.kits();
     } catch (error) {
       this.say(`This browser can't keep plans here (${error.message}). Work on, and export each plan before you close the page.`, "fault", true);
@@ -118,8 +118,8 @@ class App {
   }
 
   // Another window wrote this plan: what was done here goes on as a plan of its own, so that neither is lost.
-  async apart(record, hand) {
-    const { id } = record;
+  async apart(record) {
+    const { id, hand } = record;
     record.id = store.newRecordId();
     record.name = this.freeName(record.name);
     record.rev = 0;

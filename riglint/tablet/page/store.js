@@ -72,7 +72,7 @@ function put(record) {
         const kept = before.result;
         if (kept !== undefined && kept.rev !== rev && !alike(kept, record)) throw new ElsewhereError("changed in another window");
         rev = (kept?.rev ?? rev) + 1;
-        s.put({ ...record, rev, hand: HAND });
+        s.put({ ...record, rev });
       } catch (error) {
         fault = error;
         s.transaction.abort();
@@ -96,7 +96,7 @@ const UNKEPT = "riglint-unkept/";
 
 function jot(record) {
   try {
-    localStorage.setItem(UNKEPT + record.id, JSON.stringify({ ...record, hand: HAND, answer: null }));
+    localStorage.setItem(UNKEPT + record.id, JSON.stringify({ ...record, answer: null }));
   } catch {
     forgotten(record.id); // the database has it in a moment; what stood here is out of date
   }
@@ -151,7 +151,7 @@ export class Keeper {
   }
 
   keep(record) {
-    record.turn = (record.turn ?? 0) + 1;
+    Object.assign(record, { hand: HAND, turn: (record.turn ?? 0) + 1 });
     this.next.set(record.id, record);
     jot(record);
     this.writing ??= this.run().finally(() => (this.writing = null));
